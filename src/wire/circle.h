@@ -1,0 +1,8 @@
+#pragma once
+
+namespace coilward {
+
+/// Square metre. Throws std::invalid_argument for a diameter that is not a positive number.
+double circle_area_m2(double diameter_m);
+
+} // namespace coilward
