@@ -1,0 +1,22 @@
+#pragma once
+
+namespace coilward {
+
+/// The electrical state of one healthy coil at one temperature. Docs/theory.md derives it; in short
+///   R(T) = turns · ohm_per_turn_20 · (1 + α (T − 20)),  L0 = turns² · henry_per_turn2,
+/// with eddy currents in poles, cover and base plate as one closed loop of time constant `eddy_time_s` that
+/// takes the share `eddy_share` of the flux (coupled circuits: Z = R + jωL0 + ω²L0κ/(1/τ + jω)), a
+/// self-capacitance across the leads, and a capacitance to the frame spread evenly along the wire.
+struct Coil {
+    double turns = 0.0;
+    double ohm_per_turn_20 = 0.0;
+    double henry_per_turn2 = 0.0;
+    double self_capacitance_f = 0.0;
+    double frame_capacitance_f = 0.0;
+    double eddy_share = 0.0;  ///< κ, 0 to 1
+    double eddy_time_s = 0.0; ///< τ
+    double frame_insulation_ohm = 1e10;
+    double temperature_c = 20.0;
+};
+
+} // namespace coilward
