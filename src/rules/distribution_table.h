@@ -1,0 +1,12 @@
+#pragma once
+
+#include "rules/fault.h"
+#include "rules/table_reader.h"
+
+namespace coilward {
+
+/// Reads `distribution` and the keys that belong to that kind from a `[[severity]]` table; the values must be
+/// within the measure.
+Distribution read_distribution(TableReader&, const Measure&);
+
+} // namespace coilward

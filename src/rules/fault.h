@@ -1,0 +1,100 @@
+#pragma once
+
+#include "reading/reading.h"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace coilward {
+
+/// The change in the circuit by which a fault acts. Each has its parameters (see `Severity::name`), solved
+/// exactly by src/coil.
+enum class Primitive {
+    none,            ///< a healthy coil
+    bridge,          ///< bridge_resistance ohm across shorted_fraction of the turns
+    series_element,  ///< series_resistance ∥ series_capacitance in the wire at break_position
+    leak,            ///< leak_resistance ohm from leak_position to the frame
+    scale_turns,     ///< turns × turns_factor
+    scale_conductor, ///< ohm per turn × resistance_factor
+    flip,            ///< leads exchanged, or the magnet: only the polarity shows it
+    load, ///< load_resistance ∥ load_capacitance ∥ (tone_resistance + tone_capacitance) across the leads
+    unlisted, ///< none of the above: any reading is about as likely as any other
+};
+
+/// How probable each value of a severity is, before any reading.
+struct Distribution {
+    enum class Kind {
+        fixed,       ///< `value`
+        uniform,     ///< over `bands`, plus a point mass of weight `at_ends` at each end of the whole
+        log_uniform, ///< over `bands`
+        log_normal,  ///< median `median`, standard deviation of the logarithm `log_deviation`
+    };
+
+    struct Band {
+        double low = 0.0;
+        double high = 0.0;
+    };
+
+    Kind kind = Kind::fixed;
+    double value = 0.0;
+    std::vector<Band> bands;
+    double at_ends = 0.0; ///< weight of each end point, 0 to 0.5; uniform only
+    double median = 0.0;
+    double log_deviation = 0.0;
+    int points = 0; ///< into how many pieces diagnosis divides a uniform or log_uniform distribution
+};
+
+/// One parameter of the primitive, by its name: shorted_fraction, bridge_resistance, bridge_leakage;
+/// series_resistance, series_capacitance, break_position, self_capacitance_factor; leak_resistance,
+/// leak_position; turns_factor; resistance_factor; load_resistance, load_capacitance, tone_resistance,
+/// tone_capacitance.
+struct Severity {
+    std::string name;
+    Distribution distribution;
+    bool estimated = false; ///< reported among the fault's estimates
+};
+
+/// One reading by which the fault shows itself, in words.
+struct Sign {
+    std::string reading;
+    std::string shows;
+};
+
+/// Chances of each answer of the kick test under this fault; they sum to 1.
+struct PolarityChances {
+    double as_expected = 1.0;
+    double reversed = 0.0;
+    double none = 0.0;
+};
+
+/// A worked example: with these readings the fault must lead (fires) or must not (a near miss).
+struct FaultCase {
+    std::string name;
+    bool fires = true;
+    std::string coil_model;
+    std::string readings_json; ///< a JSON array in the readings form
+};
+
+enum class FaultStatus { draft, checked, proven };
+
+/// A fault as rules/faults/ID.toml describes it.
+struct Fault {
+    std::string id;
+    std::string title;
+    std::string source;
+    std::string file;
+    FaultStatus status = FaultStatus::draft;
+    double prior = 0.0; ///< how often it comes to the bench, relative to the others
+    Primitive primitive = Primitive::none;
+    std::vector<Severity> severities;
+    std::vector<Sign> signs;
+    PolarityChances polarity;
+    double unstable_chance = 0.0; ///< that a reading through the coil wanders
+    double decide_at = 0.95;      ///< probability from which the verdict counts as decided
+    std::vector<std::string> advice;
+    std::vector<std::string> cautions;
+    std::vector<FaultCase> cases;
+};
+
+} // namespace coilward

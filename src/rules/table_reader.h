@@ -1,0 +1,114 @@
+#pragma once
+
+#include "rules/coil_model.h"
+#include "rules/measure.h"
+#include "rules/toml_source.h"
+
+#include <optional>
+#include <set>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace coilward {
+
+enum class Need { required, optional };
+
+/// A word that a key may have, and what it stands for.
+template <typename Kind>
+struct Word {
+    std::string_view text;
+    Kind kind;
+};
+
+/// Typed access to one table of a TOML file. Everything wrong becomes a complaint and an empty answer; the
+/// reader remembers which keys were asked for, so that the others can be refused as unknown.
+class TableReader {
+public:
+    /// The file itself. Source and complaints must outlive the reader.
+    TableReader(const TomlSource&, std::vector<Complaint>&);
+
+    std::optional<std::string> text(std::string_view key, Need);
+    std::optional<bool> flag(std::string_view key, Need);
+    std::optional<double> number(std::string_view key, Need, const Measure&);
+    std::optional<int> whole_number(std::string_view key, Need, int low, int high);
+
+    /// `[low, high]` with low < high, both within the measure.
+    std::optional<Range> range(std::string_view key, Need, const Measure&);
+
+    /// A list of such ranges, at least one.
+    std::vector<Range> ranges(std::string_view key, Need, const Measure&);
+
+    /// A list of texts; a required one holds at least one.
+    std::vector<std::string> texts(std::string_view key, Need);
+
+    template <typename Kind>
+    std::optional<Kind> word(std::string_view key, Need need, std::span<const Word<Kind>> words) {
+        std::vector<std::string_view> names;
+        for (const Word<Kind>& each : words)
+            names.push_back(each.text);
+        const auto index = word_index(key, need, names);
+        if (!index) return std::nullopt;
+        return words[*index].kind;
+    }
+
+    /// One of the words of a readings document, e.g. `vocabulary_word("circuit", need, circuit_named)`.
+    template <typename Kind>
+    std::optional<Kind> vocabulary_word(std::string_view key, Need need,
+                                        std::optional<Kind> (*named)(std::string_view)) {
+        const std::vector<std::string_view> names = all_names<Kind>();
+        const auto index = word_index(key, need, names);
+        if (!index) return std::nullopt;
+        return named(names[*index]);
+    }
+
+    /// `[key]`
+    std::optional<TableReader> table(std::string_view key, Need);
+
+    /// `[[key]]`, or a list of inline tables; a required one holds at least one.
+    std::vector<TableReader> tables(std::string_view key, Need);
+
+    /// Keys that are not unknown although someone else reads them.
+    void know(std::span<const std::string_view> keys) { known_keys_.insert(keys.begin(), keys.end()); }
+
+    bool has(std::string_view key) const { return entry(*table_, key) != nullptr; }
+
+    /// What this reader reads.
+    const TomlTable& content() const { return *table_; }
+
+    /// A complaint about a key's value, or about the table where the key is absent.
+    void complain(ComplaintKind, std::string_view key, std::string_view sentence);
+
+    /// A complaint about the table itself.
+    void complain(ComplaintKind, std::string_view sentence);
+
+    /// To be called last: each key that was never asked for is a complaint that names the nearest known one.
+    void refuse_unknown_keys();
+
+private:
+    TableReader(const TableReader& parent, const TomlTable&, Place, std::string path);
+
+    /// The value of a key; a complaint and nothing where it is needed and absent.
+    const TomlNode* node(std::string_view key, Need, std::string_view expected);
+
+    /// The list under a key; a complaint where it is none, or required and empty.
+    const TomlArray* list(std::string_view key, Need, std::string_view expected);
+
+    std::optional<std::string> text_in(const TomlNode&, const std::string& key);
+    std::optional<std::size_t> word_index(std::string_view key, Need,
+                                          std::span<const std::string_view> words);
+    std::optional<Range> range_in(const TomlNode&, const std::string& key, const Measure&);
+    std::string dotted(std::string_view key) const;
+    void complain_at(Place, ComplaintKind, std::string_view key, std::string_view sentence);
+    void complain_of_type(const TomlNode&, const std::string& key, std::string_view expected);
+
+    const TomlSource* source_;
+    std::vector<Complaint>* complaints_;
+    const TomlTable* table_;
+    Place place_;
+    std::string path_; ///< the table's own dotted key, "" for the file itself
+    std::set<std::string, std::less<>> known_keys_;
+};
+
+} // namespace coilward

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "rules/toml_node.h"
+
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace coilward {
+
+struct TomlSyntaxError {
+    Place place;
+    std::string description;
+};
+
+/// Parses a TOML document. Throws nothing of its own: what is not TOML is a value.
+std::variant<TomlTable, TomlSyntaxError> parse_toml(std::string_view text);
+
+} // namespace coilward

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "rules/complaint.h"
+#include "rules/toml_node.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace coilward {
+
+/// A TOML file that was read: its text for excerpts, its values with their places.
+struct TomlSource {
+    std::string file; ///< as complaints name it
+    std::string text;
+    TomlTable root;
+};
+
+/// Reads and parses a file. Where that cannot be done there is one complaint more and nothing is returned.
+std::optional<TomlSource> read_toml(const std::filesystem::path& file, std::vector<Complaint>& complaints);
+
+/// A complaint about a place in the file, with the line. What cannot be printed in it is replaced.
+Complaint complaint_at(const TomlSource&, Place, ComplaintKind, std::string_view key,
+                       std::string_view sentence);
+
+/// A complaint about a whole file or folder.
+Complaint complaint_about(const std::filesystem::path&, ComplaintKind, std::string sentence);
+
+} // namespace coilward

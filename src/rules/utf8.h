@@ -1,0 +1,17 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace coilward {
+
+/// Where the first byte stands that belongs to no well-formed UTF-8 character (The Unicode Standard, table
+/// 3-7), counted from 0; nothing where the text is sound.
+std::optional<std::size_t> first_byte_not_utf8(std::string_view text);
+
+/// The text with U+FFFD in place of bytes that are no UTF-8 and of control characters other than the tab, so
+/// that a damaged file can be quoted on a terminal.
+std::string printable(std::string_view text);
+
+} // namespace coilward
