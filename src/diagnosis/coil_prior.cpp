@@ -1,0 +1,179 @@
+#include "diagnosis/coil_prior.h"
+
+#include "diagnosis/read_form.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace coilward {
+namespace {
+
+// Half the central 95 % of a normal distribution, in standard deviations.
+constexpr double half_width_95 = 1.959964;
+
+// The share of a variance that each of two causes keeps at least.
+constexpr double least_share = 1.0 / 9.0;
+
+struct LogNormal {
+    double median = 1.0;
+    double deviation = 1.0; // of the logarithm
+};
+
+LogNormal log_normal(const Range& range) {
+    return {std::sqrt(range.low * range.high), std::log(range.high / range.low) / (2.0 * half_width_95)};
+}
+
+double deviation_of_rest(double whole, double part) {
+    return std::sqrt(std::max(whole * whole - part * part, whole * whole * least_share));
+}
+
+/// Eddy currents of an unknown construction: own estimate, wide enough for bare rods and for a steel core
+/// under a brass cover; no published figure.
+constexpr LogNormal usual_eddy_share{0.06, 1.0};
+/// Corner of the eddy loop near 5 kHz, between half and twice that.
+constexpr LogNormal usual_eddy_time{3.0e-5, 0.5};
+/// A sound coil to its frame: 10 MΩ is the least that a bench expects (common practice), gigaohms are usual.
+constexpr LogNormal usual_insulation{2.0e10, 2.0};
+/// Room temperature where nobody read a thermometer.
+constexpr double usual_temperature_c = 21.0;
+constexpr double usual_temperature_deviation_k = 5.0;
+/// Only the product with the others shows in a reading, so a silent model's turns are a matter of scale.
+constexpr double scale_turns = 8000.0;
+
+struct Expectation {
+    LogNormal turns;
+    LogNormal resistance;
+    LogNormal inductance;
+    LogNormal self_capacitance;
+    LogNormal frame_capacitance;
+    std::optional<LogNormal> quality_factor;
+    double frequency_hz = 1000.0;
+    Circuit circuit = Circuit::series;
+};
+
+/// The allowed inductance: by itself, or from the resistance by L/R², whichever is narrower.
+LogNormal allowed_inductance(const AllowedRanges& allowed, const LogNormal& resistance) {
+    const LogNormal plain = log_normal(allowed.inductance_h.value_or(Range{0.5, 15.0}));
+    if (!allowed.inductance_per_ohm2) return plain;
+    const LogNormal ratio = log_normal(*allowed.inductance_per_ohm2);
+    const LogNormal tied{ratio.median * resistance.median * resistance.median,
+                         std::hypot(ratio.deviation, 2.0 * resistance.deviation)};
+    return tied.deviation < plain.deviation ? tied : plain;
+}
+
+Expectation expectation_of(const CoilModel& model, const AllowedRanges& allowed,
+                           std::vector<std::string>& notes) {
+    const auto filled = [&](const std::optional<Range>& own, const std::optional<Range>& allowance,
+                            Range widest, const char* what) {
+        if (!own) notes.push_back(std::string("the coil model gives no ") + what + ": taken as wide as any");
+        return log_normal(own ? *own : allowance.value_or(widest));
+    };
+    Expectation e;
+    e.resistance = log_normal(model.dc_resistance_ohm);
+    e.turns = model.turns ? log_normal(*model.turns) : LogNormal{scale_turns, 0.5 * e.resistance.deviation};
+    if (model.inductance_h) {
+        e.inductance = log_normal(*model.inductance_h);
+        e.frequency_hz = model.test_frequency_hz;
+        e.circuit = model.circuit;
+    } else {
+        notes.emplace_back("the coil model gives no inductance: taken as wide as any");
+        e.inductance = allowed_inductance(allowed, e.resistance);
+    }
+    if (model.quality_factor) e.quality_factor = log_normal(*model.quality_factor);
+    e.self_capacitance =
+        filled(model.self_capacitance_f, allowed.self_capacitance_f, {30e-12, 300e-12}, "self-capacitance");
+    e.frame_capacitance =
+        filled(model.frame_capacitance_f, allowed.frame_capacitance_f, {5e-12, 200e-12}, "frame capacitance");
+    return e;
+}
+
+double predicted(const Values& values, Quantity quantity, Circuit circuit, double frequency_hz) {
+    const CircuitUnderTest healthy = circuit_of(Primitive::none, values);
+    const auto z = impedance(healthy.coil, healthy.fault, CoilPort::leads, frequency_hz);
+    return read_form(quantity, circuit, z, 2.0 * std::numbers::pi * frequency_hz)->value;
+}
+
+void fit_inductance(Values& values, const Expectation& e) {
+    const double shown = predicted(values, Quantity::inductance, e.circuit, e.frequency_hz);
+    if (shown > 0.0) at(values, Unknown::henry_per_turn2) += std::log(e.inductance.median / shown);
+}
+
+/// The eddy share at which the coil shows the middle of the model's quality factors, by bisection: more share
+/// is more loss. A coil that is lossier than its model even without eddy currents keeps the least share.
+void fit_eddy_share(Values& values, const Expectation& e) {
+    double low = std::log(0.002);
+    double high = std::log(0.9);
+    for (int step = 0; step < 30; ++step) {
+        at(values, Unknown::eddy_share) = 0.5 * (low + high);
+        const bool too_good =
+            predicted(values, Quantity::quality_factor, e.circuit, e.frequency_hz) > e.quality_factor->median;
+        (too_good ? low : high) = 0.5 * (low + high);
+    }
+}
+
+Values medians(const Expectation& e) {
+    Values values{};
+    const auto set = [&](Unknown unknown, double number) {
+        at(values, unknown) = to_measure(unknown, number);
+    };
+    set(Unknown::turns, e.turns.median);
+    set(Unknown::ohm_per_turn, e.resistance.median / e.turns.median);
+    set(Unknown::henry_per_turn2, e.inductance.median / (e.turns.median * e.turns.median));
+    set(Unknown::self_capacitance, e.self_capacitance.median);
+    set(Unknown::frame_capacitance, e.frame_capacitance.median);
+    set(Unknown::eddy_share, usual_eddy_share.median);
+    set(Unknown::eddy_time, usual_eddy_time.median);
+    set(Unknown::frame_insulation, usual_insulation.median);
+    set(Unknown::temperature, 20.0);
+    for (int round = 0; round < 6; ++round) { // each disturbs the other a little
+        fit_inductance(values, e);
+        if (e.quality_factor) fit_eddy_share(values, e);
+    }
+    set(Unknown::temperature, usual_temperature_c);
+    return values;
+}
+
+/// How far the eddy share spreads: what is left of ln Q's variance after N, s and P, divided by how strongly
+/// the share moves ln Q. Bounded where the share hardly matters or the range leaves nothing.
+double eddy_deviation(const Values& values, const Expectation& e, double ohm_per_turn_deviation,
+                      double henry_deviation) {
+    if (!e.quality_factor) return usual_eddy_share.deviation;
+    const auto log_q = [&](Unknown unknown, double step) {
+        Values moved = values;
+        at(moved, unknown) += step;
+        return std::log(predicted(moved, Quantity::quality_factor, e.circuit, e.frequency_hz));
+    };
+    const auto slope = [&](Unknown unknown) { return (log_q(unknown, 0.01) - log_q(unknown, -0.01)) / 0.02; };
+    const double others = std::hypot(slope(Unknown::turns) * e.turns.deviation,
+                                     slope(Unknown::ohm_per_turn) * ohm_per_turn_deviation,
+                                     slope(Unknown::henry_per_turn2) * henry_deviation);
+    const double rest = deviation_of_rest(e.quality_factor->deviation, others);
+    return std::clamp(rest / std::max(std::abs(slope(Unknown::eddy_share)), 1e-3), 0.15, 0.9);
+}
+
+} // namespace
+
+CoilPrior coil_prior(const CoilModel& model, const AllowedRanges& allowed) {
+    CoilPrior prior;
+    const Expectation e = expectation_of(model, allowed, prior.notes);
+    prior.mean = medians(e);
+    const double ohm_deviation = deviation_of_rest(e.resistance.deviation, e.turns.deviation);
+    const double henry_deviation = deviation_of_rest(e.inductance.deviation, 2.0 * e.turns.deviation);
+
+    Vector deviation(coil_unknown_count);
+    const auto set = [&](Unknown unknown, double value) { deviation[static_cast<int>(unknown)] = value; };
+    set(Unknown::turns, e.turns.deviation);
+    set(Unknown::ohm_per_turn, ohm_deviation);
+    set(Unknown::henry_per_turn2, henry_deviation);
+    set(Unknown::self_capacitance, e.self_capacitance.deviation);
+    set(Unknown::frame_capacitance, e.frame_capacitance.deviation);
+    set(Unknown::eddy_share, eddy_deviation(prior.mean, e, ohm_deviation, henry_deviation));
+    set(Unknown::eddy_time, usual_eddy_time.deviation);
+    set(Unknown::frame_insulation, usual_insulation.deviation);
+    set(Unknown::temperature, usual_temperature_deviation_k);
+    prior.precision = deviation.cwiseAbs2().cwiseInverse().asDiagonal();
+    return prior;
+}
+
+} // namespace coilward

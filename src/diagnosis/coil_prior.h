@@ -1,0 +1,28 @@
+#pragma once
+
+#include "diagnosis/linear_algebra.h"
+#include "diagnosis/unknown.h"
+#include "rules/coil_model.h"
+#include "rules/pickup_type.h"
+
+#include <string>
+#include <vector>
+
+namespace coilward {
+
+/// What is known of a healthy coil's unknowns before any reading: a normal distribution over the first
+/// `coil_unknown_count` of them, in their measures.
+struct CoilPrior {
+    Values mean{};                  ///< the coil's part is used; the severities are at "no fault"
+    Matrix precision;               ///< inverse covariance, coil_unknown_count square
+    std::vector<std::string> notes; ///< what the model left open and how it was filled
+};
+
+/// The prior of a coil model: medians such that the predictions at 20 °C are the middle of the model's
+/// ranges, widths such that they spread as the ranges do. With R = N·s and L = N²·P,
+///   var ln R = var ln N + var ln s,   var ln L = 4 var ln N + var ln P,
+/// each remainder floored at a third of the whole, so that a narrow range never makes a negative variance.
+/// A quantity of which the model is silent takes `allowed`'s range.
+CoilPrior coil_prior(const CoilModel&, const AllowedRanges& allowed);
+
+} // namespace coilward

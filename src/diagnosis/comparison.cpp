@@ -1,0 +1,60 @@
+#include "diagnosis/comparison.h"
+
+#include "diagnosis/prediction.h"
+
+#include <cmath>
+
+#include <Eigen/Cholesky>
+
+namespace coilward {
+namespace {
+
+constexpr double half_width_95 = 1.959964;
+
+/// Standard deviation of a prediction over the healthy population at a known temperature.
+double spread_of(const Prediction& prediction, const CoilPrior& prior) {
+    Vector slope(coil_unknown_count);
+    for (std::size_t k = 0; k < coil_unknown_count; ++k)
+        slope[static_cast<Eigen::Index>(k)] = prediction.slope[k];
+    slope[static_cast<Eigen::Index>(Unknown::temperature)] = 0.0;
+    return std::sqrt(slope.dot(prior.precision.llt().solve(slope)));
+}
+
+/// The central 95 %: of a log-normal quantity where the prediction is positive, of a normal one where not.
+Range central_95(double value, double deviation) {
+    if (value > 0.0) {
+        const double factor = std::exp(half_width_95 * deviation / value);
+        return {value / factor, value * factor};
+    }
+    return {value - half_width_95 * deviation, value + half_width_95 * deviation};
+}
+
+bool is_compared(const Reading& reading) {
+    return reading.value && (reading.state == State::ok || reading.state == State::unstable) &&
+           reading.quantity != Quantity::temperature && reading.quantity != Quantity::dc_voltage;
+}
+
+} // namespace
+
+std::vector<Comparison> comparisons_of(const std::vector<Reading>& readings, const CoilPrior& prior,
+                                       double temperature_c) {
+    Values values = prior.mean;
+    at(values, Unknown::temperature) = temperature_c;
+    std::vector<Comparison> comparisons;
+    for (const Reading& reading : readings) {
+        if (!is_compared(reading)) continue;
+        const auto prediction = predict(reading, Primitive::none, values);
+        if (!prediction) continue;
+        Comparison comparison{.reading = reading, .measured = *reading.value};
+        comparison.standard_uncertainty = reading.standard_uncertainty.value_or(reading.spread.value_or(0.0));
+        comparison.expected = central_95(prediction->value, spread_of(*prediction, prior));
+        const auto [low, high] = comparison.expected;
+        comparison.probability_within =
+            probability_within(comparison.measured, comparison.standard_uncertainty, low, high);
+        comparison.standing = standing(comparison.measured, comparison.standard_uncertainty, low, high);
+        comparisons.push_back(std::move(comparison));
+    }
+    return comparisons;
+}
+
+} // namespace coilward

@@ -1,0 +1,77 @@
+#pragma once
+
+#include "metrology/conformity.h"
+#include "reading/examination.h"
+#include "rules/rules.h"
+
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace coilward {
+
+/// A severity with its central 90 % (SI units).
+struct Estimate {
+    std::string name;
+    double value = 0.0; ///< median
+    double low = 0.0;   ///< 5 % lie below
+    double high = 0.0;  ///< 5 % lie above
+};
+
+struct FaultProbability {
+    std::string fault;
+    double probability = 0.0;
+    std::vector<Estimate> estimates;
+};
+
+/// A reading beside what healthy coils of the model show at the coil's temperature.
+struct Comparison {
+    Reading reading;
+    double measured = 0.0;
+    double standard_uncertainty = 0.0;
+    Range expected; ///< the central 95 %
+    Standing standing{};
+    double probability_within = 0.0;
+};
+
+/// Why the leading fault leads: one reading, with the numbers that a person can check.
+struct Reason {
+    std::string reading;
+    std::string says;
+    double decibans =
+        0.0; ///< 10 log10 of the likelihood ratio against healthy (or, for healthy, the runner-up)
+};
+
+/// A reading worth taking next.
+struct NextReading {
+    std::string reading;
+    std::string how;
+    double gain_bits = 0.0; ///< expected information about which fault it is
+    double seconds = 0.0;
+    Reading question; ///< what to measure, without a value
+};
+
+/// The answer for one coil.
+struct Diagnosis {
+    std::string id;
+    std::string coil_model;
+    FaultProbability verdict;
+    bool decided = false;
+    std::vector<FaultProbability> faults; ///< all, most probable first
+    std::vector<Comparison> comparisons;
+    std::vector<Reason> reasons;   ///< strongest first
+    std::vector<NextReading> next; ///< most information per second first
+    std::vector<std::string> advice;
+    std::vector<std::string> cautions;
+    std::vector<std::string> notes;
+};
+
+/// An examination that the rules cannot judge: its coil model is unknown. One clear line.
+struct CannotDiagnose : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+/// Judges one coil (docs/theory.md). Throws CannotDiagnose.
+Diagnosis diagnose(const Rules&, const Examination&);
+
+} // namespace coilward

@@ -1,0 +1,56 @@
+#pragma once
+
+#include "coil/impedance.h"
+#include "reading/examination.h"
+#include "rules/rules.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace coilward {
+
+/// One answer that follows from the impedance at a port: a number, or a state in its place.
+struct Answer {
+    std::size_t reading = 0; ///< index of the (first) reading that it came from
+    Quantity quantity{};
+    Circuit circuit = Circuit::series;
+    State state = State::ok;
+    double value = 0.0;
+    double deviation = 0.0; ///< of the number: the meter's uncertainty and the model's error together
+    double limit_ohm = 0.0; ///< over or under range: where the meter's range ends, as an impedance or a
+                            ///< resistance
+    double limit_log_deviation = 0.0; ///< how well that limit is known
+};
+
+/// All answers that one solution of the network serves.
+struct Probe {
+    CoilPort port = CoilPort::leads;
+    double frequency_hz = 0.0;
+    std::vector<Answer> answers;
+};
+
+/// A number that follows from no impedance: a temperature, or a resonance frequency.
+struct PlainAnswer {
+    std::size_t reading = 0;
+    double value = 0.0;
+    double deviation = 0.0;
+};
+
+/// An examination's readings, sorted by what predicts them. Repeats of one question are one answer: their
+/// mean weighted by uncertainty.
+struct Evidence {
+    std::vector<Probe> probes;
+    std::vector<PlainAnswer> temperatures;
+    std::vector<PlainAnswer> resonances;
+    std::vector<Polarity> polarities;
+    bool any_unstable = false; ///< at least one reading through the coil wandered
+    bool any_steady = false;   ///< at least one did not
+    std::vector<std::string> notes;
+};
+
+/// Sorts the readings of one coil. A reading without an uncertainty takes that of an ordinary bench meter
+/// from the rules, and one that diagnosis cannot use is left out; both are said in the notes.
+Evidence gather(const std::vector<Reading>&, const Rules&);
+
+} // namespace coilward

@@ -1,0 +1,43 @@
+#pragma once
+
+#include "diagnosis/coil_prior.h"
+#include "diagnosis/unknown.h"
+#include "rules/fault.h"
+
+#include <array>
+#include <vector>
+
+namespace coilward {
+
+/// A severity's unknown inside one component: normally distributed in its own measure.
+struct SeverityPrior {
+    Unknown unknown{};
+    double mean = 0.0;
+    double deviation = 1.0;
+    bool is_piece = false; ///< one of several side by side, so that it need not reach far
+};
+
+/// One piece of a fault's prior. A uniform distribution over a severity is represented by normal pieces side
+/// by side, their spacing twice their deviation (the sum ripples by 1.4 %), so that a piece, the coil's
+/// unknowns and the readings make one smooth peak, whose volume Laplace's method gives. A sharp reading then
+/// needs no fine grid.
+struct Component {
+    static constexpr std::size_t most_severities = 4;
+
+    Values fixed{}; ///< value of every unknown that is not searched for
+    std::array<SeverityPrior, most_severities> severities{};
+    std::size_t severity_count = 0;
+    double log_weight = 0.0; ///< of its share in the fault's prior
+};
+
+/// A fault as a sum of components.
+struct Hypothesis {
+    const Fault* fault = nullptr;
+    std::vector<Component> components;
+};
+
+/// Throws std::invalid_argument where a fault's severities are more than a component holds or have no such
+/// unknown.
+Hypothesis hypothesis_of(const Fault&, const CoilPrior&);
+
+} // namespace coilward

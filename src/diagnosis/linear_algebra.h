@@ -1,0 +1,14 @@
+#pragma once
+
+#include <Eigen/Core>
+
+/// Vectors and matrices over a hypothesis' unknowns. Their greatest size is known, so none allocates.
+namespace coilward {
+
+inline constexpr int most_unknowns = 16;
+
+using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, most_unknowns, 1>;
+using Matrix =
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor, most_unknowns, most_unknowns>;
+
+} // namespace coilward

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "diagnosis/evidence.h"
+#include "diagnosis/hypothesis.h"
+#include "diagnosis/linear_algebra.h"
+
+namespace coilward {
+
+/// The most probable values of a component's unknowns, and Laplace's approximation around them.
+struct Mode {
+    Vector unknowns;           ///< the coil's first, then the component's severities, in their measures
+    Matrix information;        ///< inverse covariance: second derivatives of −ln(posterior) at the mode
+    double log_evidence = 0.0; ///< ln ∫ prior · likelihood, without the component's weight
+    bool abandoned = false;    ///< given up because it can no longer matter
+};
+
+/// Finds the mode by damped Gauss-Newton steps and integrates around it: −½ residual² − ½ prior² − ½ ln det.
+/// Gives up when even the predicted optimum stays below `hopeless` (a log evidence). The search begins with the coil
+/// of `near`, where there is one.
+Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, double hopeless, const Mode* near);
+
+/// All values, with a mode's unknowns in their places.
+Values values_at(const Component&, const Vector& unknowns);
+
+/// Number of unknowns of a component, and the k-th of them.
+std::size_t unknowns_of(const Component&);
+Unknown unknown_at(const Component&, std::size_t k);
+
+} // namespace coilward

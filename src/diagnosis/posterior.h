@@ -1,0 +1,30 @@
+#pragma once
+
+#include "diagnosis/mode.h"
+#include "rules/rules.h"
+
+#include <vector>
+
+namespace coilward {
+
+/// A component that carries weight, at its mode.
+struct Explanation {
+    Component component;
+    Mode mode;
+    double weight = 0.0; ///< its share of all probability, over all faults
+};
+
+/// How probable one fault is, and by which of its components.
+struct FaultPosterior {
+    const Fault* fault = nullptr;
+    double probability = 0.0;
+    std::vector<Explanation> explanations; ///< heaviest first; none for the fault that is in no list
+};
+
+/// Every fault of the rules, most probable first.
+using Posterior = std::vector<FaultPosterior>;
+
+/// Prior times evidence over all faults, for one coil (Bayes' theorem, Laplace's method).
+Posterior posterior(const Rules&, const CoilPrior&, const Evidence&);
+
+} // namespace coilward

@@ -1,0 +1,20 @@
+#pragma once
+
+#include "diagnosis/unknown.h"
+#include "reading/reading.h"
+
+#include <array>
+#include <optional>
+
+namespace coilward {
+
+/// What a reading would show, and how it moves with each unknown (per unit of the unknown's measure).
+struct Prediction {
+    double value = 0.0;
+    std::array<double, unknown_count> slope{};
+};
+
+/// Predicts a reading in the form in which it is read. Nothing for a polarity or a voltage.
+std::optional<Prediction> predict(const Reading&, Primitive, const Values&);
+
+} // namespace coilward
