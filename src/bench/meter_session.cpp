@@ -1,0 +1,232 @@
+#include "bench/meter_session.h"
+
+#include "meter/line_fields.h"
+#include "meter/line_scan.h"
+#include "meter/numeric_response.h"
+#include "meter/uncertainty.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace coilward {
+namespace {
+
+using std::chrono::milliseconds;
+
+/// What the meter can do, for a person whose wish it cannot fulfil.
+std::string abilities(const Driver& driver) {
+    std::vector<std::string> names;
+    for (const Setup& setup : driver.setups) {
+        std::string text = setup.name;
+        if (setup.lowest_frequency_hz == setup.highest_frequency_hz && setup.lowest_frequency_hz)
+            text += fmt::format(" at {} Hz", *setup.lowest_frequency_hz);
+        else if (setup.lowest_frequency_hz)
+            text += fmt::format(" at {} to {} Hz", *setup.lowest_frequency_hz, *setup.highest_frequency_hz);
+        names.push_back(text);
+    }
+    return fmt::format("{}", fmt::join(names, ", "));
+}
+
+std::optional<double> positive_number(const std::optional<std::string>& text) {
+    if (!text) return std::nullopt;
+    const auto number = numeric_response(*text);
+    if (!number || !(number->value > 0.0)) return std::nullopt;
+    return number->value;
+}
+
+/// "+0,"No error"" against the ways in which no error is said; nothing where the answer is no error report at all.
+std::optional<bool> is_free_of_errors(const std::string& answer, const std::vector<std::string>& no_error) {
+    if (std::ranges::any_of(no_error, [&](const std::string& text) { return answer.starts_with(text); })) return true;
+    const bool report = answer.find(",\"") != std::string::npos;
+    return report ? std::optional(false) : std::nullopt;
+}
+
+} // namespace
+
+MeterSession::MeterSession(const Driver& driver, Link link) : driver_(&driver), link_(std::move(link)), decoder_(driver) {
+    if (link_.transport->starts_at_a_frame()) decoder_.begin_frame();
+}
+
+const Setup& MeterSession::prepare(const MeasurementRequest& request) {
+    const Setup* setup = setup_for(*driver_, request);
+    if (!setup)
+        throw CannotMeasure(fmt::format("{} cannot measure {}; it can measure {}", driver_->id, to_text(request),
+                                        abilities(*driver_)));
+    request_ = request;
+    carry_out(*setup, frequency_for(*setup, request));
+    return *setup;
+}
+
+void MeterSession::prepare_as_it_is() {
+    request_.reset();
+    send_start_commands();
+    if (const auto setting = setting_by_questions()) {
+        begin_readings(*setting);
+        return;
+    }
+    const Setup& first = driver_->setups.front();
+    carry_out(first, frequency_for(first, {}));
+}
+
+SessionEvent MeterSession::next(milliseconds patience) {
+    const milliseconds deadline = elapsed() + patience;
+    const std::size_t bytes_before = decoder_.counts().bytes_that_are_no_reading();
+    for (;;) {
+        if (!ready_.empty()) {
+            StampedReading reading = std::move(ready_.front());
+            ready_.pop_front();
+            return reading;
+        }
+        if (over_) return LinkOver{*over_};
+        const milliseconds now = elapsed();
+        if (now >= deadline) return Silence{decoder_.counts().bytes_that_are_no_reading() - bytes_before};
+        poll_when_due();
+        const milliseconds wake = driver_->poll ? std::min(deadline, answer_due_.value_or(poll_at_)) : deadline;
+        receive(std::max(wake - now, milliseconds(1)));
+    }
+}
+
+std::optional<std::string> MeterSession::identity() {
+    if (driver_->queries.identity.empty()) return std::nullopt;
+    return ask(driver_->queries.identity);
+}
+
+void MeterSession::end_link(LinkOutcome outcome) {
+    over_ = outcome;
+    decoder_.begin_frame(); // what was half received is no reading
+}
+
+void MeterSession::send(const std::string& command) {
+    if (over_) return;
+    const LinkOutcome outcome = link_.transport->write(command + driver_->command_end);
+    if (outcome != LinkOutcome::done) end_link(outcome);
+}
+
+/// Sends a question and gives the first whole line that comes back and is not its echo. A meter that leaves a question
+/// unanswered is not asked again: each costs the person half a second.
+std::optional<std::string> MeterSession::ask(const std::string& question) {
+    if (question.empty() || !answers_questions_ || over_) return std::nullopt;
+    send(question);
+    const milliseconds deadline = elapsed() + driver_->queries.answer_within;
+    std::string pending;
+    while (!over_ && elapsed() < deadline && pending.size() < longest_answer) {
+        const Received received = link_.transport->read(deadline - elapsed());
+        if (received.outcome == LinkOutcome::unplugged || received.outcome == LinkOutcome::ended)
+            end_link(received.outcome);
+        pending += received.bytes;
+        for (auto end = std::ranges::find_if(pending, ends_line); end != pending.end();
+             end = std::ranges::find_if(pending, ends_line)) {
+            const std::string line(trimmed({pending.begin(), end}));
+            pending.erase(pending.begin(), end + 1);
+            if (!line.empty() && line != question) return line;
+        }
+    }
+    answers_questions_ = false;
+    return std::nullopt;
+}
+
+void MeterSession::send_start_commands() {
+    if (std::exchange(started_, true)) return;
+    for (const std::string& command : driver_->start) send(command);
+}
+
+void MeterSession::carry_out(const Setup& setup, std::optional<double> frequency_hz) {
+    send_start_commands();
+    const auto commands = commands_for(setup, frequency_hz);
+    for (const std::string& command : commands) send(command);
+    if (!commands.empty()) link_.clock->wait(setup.settle);
+    MeterSetting setting = setting_for(setup, frequency_hz);
+    confirm(setup, setting);
+    begin_readings(setting);
+}
+
+/// Asks whether the meter did what it was told. Silence is no objection, but then the end of its range is not known.
+void MeterSession::confirm(const Setup& setup, MeterSetting& setting) {
+    const auto refuse = [&](const std::string& answer) {
+        throw CannotMeasure(fmt::format("{} did not accept the set-up for {}: it answers {}; set it by hand and let it "
+                                        "be read as it is set",
+                                        driver_->id, setup.name, answer));
+    };
+    const auto error = ask(driver_->queries.error);
+    const auto accepted = error ? is_free_of_errors(*error, driver_->queries.no_error) : std::nullopt;
+    if (accepted == false) refuse(*error);
+    if (!driver_->queries.error.empty() && accepted != true) setting.range_limit.reset();
+    const auto function = ask(driver_->queries.function);
+    if (function && setup_called(*driver_, *function) && !is_called(setup, *function)) refuse(*function);
+    if (setting.frequency_hz)
+        if (const auto frequency = positive_number(ask(driver_->queries.frequency))) setting.frequency_hz = frequency;
+}
+
+std::optional<MeterSetting> MeterSession::setting_by_questions() {
+    const auto function = ask(driver_->queries.function);
+    const Setup* setup = function ? setup_called(*driver_, *function) : nullptr;
+    if (!setup) return std::nullopt;
+    MeterSetting setting = setting_for(*setup, {});
+    setting.range_limit.reset(); // of a range that this session did not choose
+    if (!setup->lowest_frequency_hz) return setting;
+    setting.frequency_hz = positive_number(ask(driver_->queries.frequency));
+    if (!setting.frequency_hz) return std::nullopt;
+    return setting;
+}
+
+/// From here on bytes are readings. A polled meter's line is emptied first; a stream is never interrupted.
+void MeterSession::begin_readings(const MeterSetting& setting) {
+    decoder_.set(setting);
+    ready_.clear();
+    if (!driver_->poll) return;
+    discard_waiting();
+    answer_due_.reset();
+    poll_at_ = elapsed();
+}
+
+void MeterSession::discard_waiting() {
+    for (int pieces = 0; pieces < 1000 && !over_; ++pieces) {
+        const Received received = link_.transport->read(milliseconds(0));
+        if (received.outcome == LinkOutcome::timeout) return;
+        if (received.outcome != LinkOutcome::done) end_link(received.outcome);
+    }
+}
+
+void MeterSession::poll_when_due() {
+    if (!driver_->poll || over_) return;
+    const milliseconds now = elapsed();
+    if (answer_due_ ? now < *answer_due_ : now < poll_at_) return;
+    // While an answer is still arriving its rest must not be taken for the beginning of the next one.
+    if (answer_due_ || !decoder_.is_mid_frame()) decoder_.begin_frame(driver_->poll->command);
+    answer_due_ = now + driver_->poll->answer_within;
+    send(driver_->poll->command);
+}
+
+void MeterSession::receive(milliseconds at_most) {
+    if (over_) return;
+    const Received received = link_.transport->read(at_most);
+    if (received.outcome == LinkOutcome::done) take(received.bytes);
+    if (received.outcome == LinkOutcome::unplugged || received.outcome == LinkOutcome::ended)
+        end_link(received.outcome);
+}
+
+void MeterSession::take(const std::string& bytes) {
+    for (Frame& frame : decoder_.feed(bytes)) {
+        if (frame.verdict == Verdict::aside) continue;
+        if (driver_->poll) { // answered, be it with nonsense
+            answer_due_.reset();
+            poll_at_ = elapsed() + driver_->poll->pause;
+        }
+        const auto quality_factor = quality_factor_of(frame.readings);
+        for (DecodedReading& decoded : frame.readings) {
+            decoded.reading.standard_uncertainty = standard_uncertainty(*driver_, decoded, quality_factor);
+            StampedReading stamped{.at = link_.clock->now(),
+                                   .meter = driver_->id,
+                                   .reading = std::move(decoded.reading),
+                                   .resolution = decoded.resolution,
+                                   .raw = frame.bytes,
+                                   .note = frame.note};
+            if (request_) stamped.reading = as_requested(std::move(stamped.reading), *request_);
+            ready_.push_back(std::move(stamped));
+        }
+    }
+}
+
+} // namespace coilward

@@ -1,0 +1,96 @@
+#pragma once
+
+#include "bench/port.h"
+#include "meter/decoder.h"
+#include "meter/driver.h"
+#include "meter/measurement.h"
+
+#include <chrono>
+#include <deque>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <variant>
+
+namespace coilward {
+
+/// A reading as it left the meter: when, from which driver, and the bytes it was decoded from.
+struct StampedReading {
+    Moment at{};
+    std::string meter; ///< driver id
+    Reading reading;
+    double resolution = 0.0; ///< one step of the last digit, SI unit; 0 where there is no number
+    std::string raw;
+    std::string note; ///< as Frame::note
+};
+
+/// No reading within the time that was given.
+struct Silence {
+    std::size_t bytes = 0; ///< that arrived meanwhile and made no reading: check speed and parity where there are many
+};
+
+/// The link is over: `unplugged` or `ended`.
+struct LinkOver {
+    LinkOutcome outcome = LinkOutcome::unplugged;
+};
+
+using SessionEvent = std::variant<StampedReading, Silence, LinkOver>;
+
+/// What the driver's meter cannot do, as one line.
+struct CannotMeasure : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+/// One conversation with one meter. The same for a device, a network address and a replay. The driver must outlive it.
+class MeterSession {
+public:
+    MeterSession(const Driver&, Link);
+
+    /// Sets the meter for the request by the driver's commands. Readings from now on are of that request; what is still
+    /// in the line from before is thrown away. Gives back the setup, whose `by_hand` tells the person what is left to do.
+    /// Throws CannotMeasure where the driver has no such setup.
+    const Setup& prepare(const MeasurementRequest&);
+
+    /// Takes the meter as it is: asks it what it is set to and leaves that. Where it does not say, its first setup is
+    /// carried out, so that a reply's meaning is known.
+    void prepare_as_it_is();
+
+    /// The next reading, polled or streamed, within `patience`.
+    SessionEvent next(std::chrono::milliseconds patience);
+
+    /// The meter's answer to the driver's identity question; nothing where it has none or does not answer.
+    std::optional<std::string> identity();
+
+    const VerdictCounts& counts() const { return decoder_.counts(); }
+    const Clock& clock() const { return *link_.clock; }
+
+private:
+    static constexpr std::size_t longest_answer = 400; ///< bytes
+
+    std::chrono::milliseconds elapsed() const { return link_.clock->elapsed(); }
+    void end_link(LinkOutcome);
+    void send(const std::string& command);
+    std::optional<std::string> ask(const std::string& question);
+    void send_start_commands();
+    void carry_out(const Setup&, std::optional<double> frequency_hz);
+    void confirm(const Setup&, MeterSetting&);
+    std::optional<MeterSetting> setting_by_questions();
+    void begin_readings(const MeterSetting&);
+    void discard_waiting();
+    void poll_when_due();
+    void receive(std::chrono::milliseconds at_most);
+    void take(const std::string& bytes);
+
+    const Driver* driver_;
+    Link link_;
+    Decoder decoder_;
+    std::optional<MeasurementRequest> request_;
+    std::deque<StampedReading> ready_;
+    std::optional<LinkOutcome> over_;
+    bool started_ = false;
+    bool answers_questions_ = true;
+    std::optional<std::chrono::milliseconds> answer_due_; ///< while a poll is unanswered
+    std::chrono::milliseconds poll_at_{0};                ///< earliest next poll
+};
+
+} // namespace coilward

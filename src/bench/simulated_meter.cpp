@@ -1,0 +1,149 @@
+#include "bench/simulated_meter.h"
+
+#include "meter/line_fields.h"
+#include "meter/line_scan.h"
+#include "meter/numeric_response.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+namespace coilward {
+namespace {
+
+constexpr std::string_view frequency_mark = "{frequency}";
+
+/// A meter shows somewhat more than its range's name, by custom a fifth.
+constexpr double over_the_range = 1.2;
+
+constexpr std::size_t longest_command = 400;
+
+/// The frequency in a command that fits "FREQ {frequency}".
+std::optional<double> frequency_in(std::string_view command, std::string_view pattern) {
+    const std::size_t mark = pattern.find(frequency_mark);
+    if (mark == std::string_view::npos || !command.starts_with(pattern.substr(0, mark))) return std::nullopt;
+    const auto number = numeric_response(trimmed(command.substr(mark)));
+    if (!number || !(number->value > 0.0)) return std::nullopt;
+    return number->value;
+}
+
+bool has_command(const Setup& setup, std::string_view command) {
+    return std::ranges::find(setup.commands, command) != setup.commands.end();
+}
+
+int code_for(const LineProtocol& line, Meaning meaning) {
+    const auto found = std::ranges::find(line.status, meaning, &StatusCode::meaning);
+    return found == line.status.end() ? 0 : found->code;
+}
+
+double stand_in_for(const LineProtocol& line, Meaning meaning) {
+    const auto found = std::ranges::find(line.sentinels, meaning, &Sentinel::meaning);
+    return found == line.sentinels.end() ? 0.0 : found->magnitude;
+}
+
+} // namespace
+
+SimulatedMeter::SimulatedMeter(const Driver& driver, SimulatedCoil coil, SimulatedNoise noise)
+    : driver_(&driver), coil_(std::move(coil)), noise_(noise), random_(noise.seed) {
+    if (!driver.poll || !driver.line)
+        throw std::invalid_argument(
+            fmt::format("{} cannot be simulated; choose a driver whose meter answers questions in lines of text", driver.id));
+    setup_ = &driver.setups.front();
+}
+
+std::string SimulatedMeter::answer(std::string_view bytes) {
+    pending_ += bytes;
+    std::string reply;
+    for (auto end = std::ranges::find_if(pending_, ends_line); end != pending_.end();
+         end = std::ranges::find_if(pending_, ends_line)) {
+        const std::string command(trimmed({pending_.begin(), end}));
+        pending_.erase(pending_.begin(), end + 1);
+        if (command.empty()) continue;
+        if (const std::string line = answer_to(command); !line.empty()) reply += line + driver_->command_end;
+    }
+    if (pending_.size() > longest_command) pending_.clear();
+    return reply;
+}
+
+std::string SimulatedMeter::answer_to(std::string_view command) {
+    const Queries& queries = driver_->queries;
+    if (command == driver_->poll->command) return reading_line();
+    if (command == queries.function && !setup_->function_names.empty()) return setup_->function_names.front();
+    if (command == queries.frequency) return number(frequency_hz_);
+    if (command == queries.identity) return fmt::format("COILWARD,SIMULATED {},0,1", driver_->id);
+    if (command == queries.error)
+        return std::exchange(misunderstood_, false) ? "-113,\"Undefined header\""
+                                                    : queries.no_error.front() + ",\"No error\"";
+    if (!obey(command)) misunderstood_ = true;
+    return {};
+}
+
+/// A set-up command: one that the present setup shares does not change it. False for a command of another meter.
+bool SimulatedMeter::obey(std::string_view command) {
+    if (std::ranges::find(driver_->start, command) != driver_->start.end()) {
+        misunderstood_ = false;
+        return true;
+    }
+    if (has_command(*setup_, command)) return true;
+    for (const Setup& setup : driver_->setups) {
+        if (has_command(setup, command)) {
+            setup_ = &setup;
+            return true;
+        }
+        for (const std::string& pattern : setup.commands) {
+            if (const auto frequency = frequency_in(command, pattern)) {
+                frequency_hz_ = *frequency;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+std::optional<double> SimulatedMeter::measured(std::size_t index) {
+    if (index >= setup_->gives.size()) return 0.0;
+    const double frequency_hz = setup_->lowest_frequency_hz ? frequency_hz_ : 0.0;
+    const auto truth = coil_(setup_->gives[index], setup_->circuit.value_or(Circuit::series), frequency_hz);
+    if (!truth) return std::nullopt;
+    std::normal_distribution<double> wander(1.0, noise_.relative);
+    const double shown = noise_.relative > 0.0 ? *truth * wander(random_) : *truth;
+    if (index == 0 && setup_->range_limit && std::abs(shown) > over_the_range * *setup_->range_limit) return std::nullopt;
+    return shown;
+}
+
+std::string SimulatedMeter::number(double value) const { return fmt::format("{:+.{}E}", value, noise_.decimals); }
+
+/// One reply in the driver's first layout, without its optional fields.
+std::string SimulatedMeter::reading_line() {
+    const LineProtocol& line = *driver_->line;
+    const LineLayout& layout = line.layouts.front();
+    std::vector<std::optional<double>> values;
+    for (const LineField& field : layout) values.push_back(measured(field.index));
+    const bool has_status = std::ranges::find(layout, LineField::Kind::status, &LineField::kind) != layout.end();
+    const bool over = std::ranges::any_of(values, [](const auto& value) { return !value.has_value(); });
+    std::vector<std::string> fields;
+    for (std::size_t i = 0; i < layout.size() && !layout[i].optional; ++i) {
+        switch (layout[i].kind) {
+        case LineField::Kind::value:
+        case LineField::Kind::values:
+            // With a status the whole measurement is overloaded, both numbers.
+            fields.push_back(number(!values[i] || (over && has_status) ? stand_in_for(line, Meaning::over_range)
+                                                                       : *values[i]));
+            break;
+        case LineField::Kind::status:
+            fields.push_back(fmt::format("{:+}", code_for(line, over ? Meaning::over_range : Meaning::ok)));
+            break;
+        case LineField::Kind::bin:
+        case LineField::Kind::integer: fields.emplace_back("+0"); break;
+        case LineField::Kind::tagged: fields.push_back("+0" + layout[i].tag); break;
+        case LineField::Kind::text: fields.emplace_back("0"); break;
+        }
+    }
+    return fmt::format("{}", fmt::join(fields, line.separator));
+}
+
+} // namespace coilward

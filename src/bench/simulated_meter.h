@@ -1,0 +1,53 @@
+#pragma once
+
+#include "meter/driver.h"
+#include "meter/measurement.h"
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <random>
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace coilward {
+
+/// What lies between the probes: the true value in SI units, or nothing where the meter cannot range so far. The frequency
+/// is 0 for direct current.
+using SimulatedCoil = std::function<std::optional<double>(Quantity, Circuit, double frequency_hz)>;
+
+struct SimulatedNoise {
+    double relative = 0.0; ///< standard deviation of each reading, as a part of it
+    std::uint64_t seed = 1;
+    int decimals = 5; ///< digits behind the point that the meter sends
+};
+
+/// A meter that obeys a polled line driver's own commands and answers in its layout: set-up, function and frequency
+/// questions, identity, poll. Bytes in, bytes out; no time, no ports. The driver must outlive it.
+class SimulatedMeter {
+public:
+    /// Throws std::invalid_argument for a driver that is not a polled line protocol.
+    SimulatedMeter(const Driver&, SimulatedCoil, SimulatedNoise = {});
+
+    /// What the meter sends back on these bytes. Commands may arrive in pieces.
+    std::string answer(std::string_view bytes);
+
+private:
+    std::string answer_to(std::string_view command);
+    bool obey(std::string_view command);
+    std::string reading_line();
+    std::optional<double> measured(std::size_t index);
+    std::string number(double value) const;
+
+    const Driver* driver_;
+    SimulatedCoil coil_;
+    SimulatedNoise noise_;
+    std::mt19937_64 random_;
+    std::string pending_; ///< a command that is not yet whole
+    const Setup* setup_;
+    double frequency_hz_ = 1000.0;
+    bool misunderstood_ = false;
+};
+
+} // namespace coilward

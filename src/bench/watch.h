@@ -1,0 +1,36 @@
+#pragma once
+
+#include "bench/meter_session.h"
+
+#include <chrono>
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string>
+
+namespace coilward {
+
+struct WatchOrder {
+    std::optional<MeasurementRequest> request; ///< absent: the meter as it is set
+    std::optional<std::size_t> count;          ///< readings; absent: until the link is over
+    std::chrono::milliseconds patience{10000}; ///< of silence; zero: for ever
+    std::function<bool()> stop = [] { return false; }; ///< asked a few times a second
+};
+
+/// How a watch ended.
+struct WatchEnd {
+    enum class Why { counted, stopped, silent, unplugged, ended };
+    Why why = Why::counted;
+    std::size_t readings = 0;
+    std::size_t silent_bytes = 0; ///< with `silent`: bytes that arrived and made no reading
+    VerdictCounts counts;
+};
+
+/// Prepares the session and hands each reading on as it arrives, until the count is reached, the link is over, the meter
+/// stays silent, or `stop` says so. Throws CannotMeasure.
+WatchEnd watch(MeterSession&, const WatchOrder&, const std::function<void(const StampedReading&)>& each);
+
+/// One reading as `coilward watch --json` prints it: the readings form with "at" and "meter".
+std::string watch_line(const StampedReading&);
+
+} // namespace coilward

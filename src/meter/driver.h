@@ -1,0 +1,103 @@
+#pragma once
+
+#include "meter/frame.h"
+#include "meter/line_protocol.h"
+#include "reading/quantity.h"
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace coilward {
+
+/// How far a driver may be trusted. It rises on evidence only (docs/drivers.md).
+enum class DriverStatus {
+    draft,   ///< parts of the protocol were not seen in a document
+    checked, ///< captures made from the documents' own layouts and examples decode as they must
+    proven,  ///< captures recorded from a real meter, with what its display showed
+};
+
+enum class Parity { none, odd, even };
+
+/// The serial line, and the state of its two control lines, from which some adapters take their power.
+struct SerialSettings {
+    int baud = 9600;
+    int data_bits = 8;
+    Parity parity = Parity::none;
+    int stop_bits = 1;
+    bool dtr = true;
+    bool rts = true;
+    std::chrono::milliseconds power_up{0}; ///< to wait after the lines are set, while an adapter charges
+    std::string source;                    ///< where these settings come from
+};
+
+/// The question that makes a polled meter answer with a reading.
+struct Poll {
+    std::string command;
+    std::chrono::milliseconds answer_within{2000};
+    std::chrono::milliseconds pause{0}; ///< between an answer and the next question
+};
+
+/// One way to set the meter. A meter that is set by hand has `by_hand` in place of commands.
+struct Setup {
+    std::string name;
+    std::vector<Quantity> gives; ///< what the reply's value fields then are, in order
+    std::optional<Circuit> circuit;
+    std::optional<double> lowest_frequency_hz; ///< both absent: no test signal
+    std::optional<double> highest_frequency_hz;
+    std::vector<std::string> commands; ///< without terminator; "{frequency}" stands for the frequency in Hz
+    std::string by_hand;               ///< one instruction to the person
+    std::vector<std::string> function_names; ///< what the meter answers to Queries::function when it is set so
+    std::optional<double> range_limit; ///< end of the range that these commands select
+    std::chrono::milliseconds settle{0}; ///< to wait after the commands
+};
+
+/// Questions about the meter itself. Each may be empty.
+struct Queries {
+    std::string function;  ///< what is set, answered with one of Setup::function_names
+    std::string frequency; ///< of the test signal, answered in Hz
+    std::string error;     ///< whether the commands were accepted...
+    std::vector<std::string> no_error; ///< ...and how the answer begins when they were
+    std::string identity;  ///< who the meter is
+    std::vector<std::string> identity_contains; ///< texts of which one must be in the answer
+    std::chrono::milliseconds answer_within{500};
+};
+
+/// Half-width of a meter's error for one quantity, from a data sheet: percent of the reading plus counts of the last digit.
+struct AccuracyRow {
+    Quantity quantity{};
+    double percent = 0.0;
+    double counts = 0.0;
+    /// The percentage is multiplied by sqrt(1 + D²) (L, C) or sqrt(1 + Q²) (R) where the other part prevails.
+    bool worse_at_low_quality = false;
+    std::optional<double> lowest_frequency_hz;
+    std::optional<double> highest_frequency_hz;
+    std::optional<double> up_to; ///< magnitude to which the row holds
+    std::string source;
+};
+
+/// Everything that is known of one family of meters that speak alike, read from drivers/ID.toml. Adding one is one
+/// file in drivers/ (two for a frame protocol) and one folder in captures/.
+struct Driver {
+    std::string id;
+    std::string title;
+    std::string file;
+    DriverStatus status = DriverStatus::draft;
+    std::vector<std::string> follows;     ///< the documents, by page
+    std::vector<std::string> instruments; ///< those in whose documents the protocol was seen
+    std::vector<std::string> same_wire;   ///< ids of drivers that read the same bytes: ask the person, never guess
+    SerialSettings serial;
+    std::string command_end = "\n";
+    std::vector<std::string> start;       ///< commands sent once after opening
+    std::optional<Poll> poll;             ///< absent: the meter sends by itself
+    Queries queries;
+    std::vector<Setup> setups;            ///< the first one is used where nothing is asked for
+    std::vector<AccuracyRow> accuracy;
+    int repeats = 1;                      ///< how many equal frames in a row the meter sends for one measurement
+    std::optional<LineProtocol> line;     ///< a text protocol, described as data
+    ScanFunction scan = nullptr;          ///< or a frame protocol, from drivers/ID.cpp
+    std::size_t longest_frame = 80;       ///< bytes
+};
+
+} // namespace coilward

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "meter/driver.h"
+#include "rules/toml_source.h"
+
+#include <filesystem>
+#include <optional>
+#include <vector>
+
+namespace coilward {
+
+/// Reads one drivers/ID.toml. Where anything is wrong there are complaints and nothing is returned.
+std::optional<Driver> read_driver(const std::filesystem::path& file, std::vector<Complaint>&);
+
+} // namespace coilward

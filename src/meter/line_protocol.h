@@ -1,0 +1,73 @@
+#pragma once
+
+#include "reading/quantity.h"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace coilward {
+
+/// One place in a line of text.
+struct LineField {
+    enum class Kind {
+        value,   ///< a number; `index` says which of the setting's quantities
+        values,  ///< one or more numbers, all of the first quantity
+        status,  ///< an integer, looked up in LineProtocol::status
+        bin,     ///< a comparator's verdict: checked for form, not used
+        integer, ///< any integer: checked for form, not used
+        tagged,  ///< a number with `tag` behind it: checked for form, not used
+        text,    ///< anything: not used
+    };
+    Kind kind = Kind::text;
+    std::size_t index = 0;
+    std::string tag;
+    bool optional = false; ///< may be absent; only at the end of a layout
+};
+
+using LineLayout = std::vector<LineField>;
+
+/// What a status code, a special number or a word means.
+enum class Meaning { ok, over_range, under_range, no_data, fault };
+
+struct StatusCode {
+    int code = 0;
+    Meaning meaning = Meaning::ok;
+    std::string note; ///< for the person, where the number is real but something is wrong; may be empty
+};
+
+/// A number that stands for something else, as 9.9E37 for "overload".
+struct Sentinel {
+    double magnitude = 0.0;
+    Meaning meaning = Meaning::over_range;
+};
+
+/// Unit text after a number, or a name before it.
+struct NamedValue {
+    std::optional<Quantity> quantity; ///< absent: the setting's
+    std::optional<Circuit> circuit;
+    int power = 0; ///< SI value = scale · (number · 10^power + offset)
+    double offset = 0.0;
+    double scale = 1.0;
+};
+
+/// A protocol of text lines, as drivers/ID.toml describes it ([line], see drivers/README.md). Lines end with any mix
+/// of CR and LF; blanks around fields do not count. Numbers follow the response grammar of IEEE 488.2.
+struct LineProtocol {
+    std::size_t longest = 80; ///< bytes without the terminator
+    std::string separator = ",";
+    std::vector<LineLayout> layouts; ///< tried in order
+    bool exponent_required = false;  ///< only NR3 numbers
+    bool sign_required = false;
+    double largest = 1e15; ///< a magnitude from here on that is no sentinel is senseless
+    std::vector<Sentinel> sentinels;
+    std::vector<StatusCode> status;
+    std::map<std::string, NamedValue> units; ///< by the text after the number; empty: no text allowed
+    std::map<std::string, NamedValue> keys;  ///< by the name before the number; empty: no name allowed
+    std::string key_joiner;                  ///< between name and number: "=" or " "
+    std::map<std::string, Meaning> words;    ///< whole lines that stand in for a reading, as "OVLOAD"
+    std::vector<std::string> asides;         ///< whole lines without a measurement, as "OK" or "=>"
+};
+
+} // namespace coilward

@@ -1,0 +1,20 @@
+#pragma once
+
+#include "meter/frame.h"
+#include "meter/line_protocol.h"
+
+#include <string_view>
+
+namespace coilward {
+
+/// The piece at the front of a buffer of text lines. A line that does not begin `at_boundary` is `no_start`: its
+/// beginning may be missing. Terminators are pieces of their own.
+Scan scan_line(std::string_view buffer, const LineProtocol&, const MeterSetting&, bool at_boundary);
+
+/// What one whole line means, without its terminator.
+Frame judge_line(std::string_view line, const LineProtocol&, const MeterSetting&);
+
+/// True for the two characters that end lines.
+bool ends_line(char character);
+
+} // namespace coilward
