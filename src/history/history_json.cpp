@@ -1,0 +1,116 @@
+#include "history/history_json.h"
+
+#include "reading/reading_json.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace coilward {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string on_one_line(const Json& document) {
+    // Bytes that are no UTF-8, as a terminal in another encoding may have typed them, become U+FFFD.
+    return document.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+/// As in a readings document: a coil model, or a pickup type and the coils' models.
+void put_coils(Json& form, const Pickup& pickup) {
+    if (!pickup.pickup_type.empty()) form["pickup_type"] = pickup.pickup_type;
+    for (const auto& [name, coil_model] : pickup.coils)
+        if (name.empty())
+            form["coil_model"] = coil_model;
+        else
+            form["coils"][name] = coil_model;
+}
+
+Json form_of(const Pickup& pickup) {
+    Json form{{"number", pickup.number},
+              {"id", text_of(pickup.id)},
+              {"name", pickup.name},
+              {"owner", pickup.owner},
+              {"instrument", pickup.instrument}};
+    put_coils(form, pickup);
+    form["notes"] = pickup.notes;
+    form["added_at"] = text_of(pickup.added_at);
+    return form;
+}
+
+Json form_of(const PickupChange& change) {
+    return {{"edit", text_of(change.edit)},
+            {"at", text_of(change.at)},
+            {"field", change.field},
+            {"former", change.former}};
+}
+
+std::string in_hexadecimal(std::string_view bytes) {
+    std::string text;
+    for (const char byte : bytes)
+        fmt::format_to(std::back_inserter(text), "{:02x}", static_cast<unsigned char>(byte));
+    return text;
+}
+
+Json form_of(const StoredReading& stored) {
+    Json form{{"id", text_of(stored.id)}, {"at", text_of(stored.at)}};
+    form.update(readings_form(stored.reading));
+    if (!stored.meter.empty()) form["meter"] = stored.meter;
+    if (!stored.port.empty()) form["port"] = stored.port;
+    if (!stored.raw.empty()) form["raw"] = in_hexadecimal(stored.raw);
+    if (stored.corrects) form["corrects"] = text_of(*stored.corrects);
+    if (!stored.remark.empty()) form["remark"] = stored.remark;
+    return form;
+}
+
+Json form_of(const StoredVerdict& verdict) {
+    Json form{{"id", text_of(verdict.id)}, {"at", text_of(verdict.at)}};
+    if (!verdict.coil.empty()) form["coil"] = verdict.coil;
+    form["fault"] = verdict.fault;
+    form["probability"] = verdict.probability;
+    form["decided"] = verdict.decided;
+    form["healthy"] = verdict.healthy;
+    const auto document = Json::parse(verdict.document, nullptr, false);
+    if (!document.is_discarded()) form["diagnosis"] = document;
+    return form;
+}
+
+template <typename Value>
+Json forms_of(const std::vector<Value>& values) {
+    Json forms = Json::array();
+    for (const auto& value : values)
+        forms.push_back(form_of(value));
+    return forms;
+}
+
+Json form_of(const History& history, const Visit& visit) {
+    return {{"id", text_of(visit.id)},
+            {"at", text_of(visit.at)},
+            {"stage", visit.stage},
+            {"rewound", visit.rewound},
+            {"notes", visit.notes},
+            {"readings", forms_of(history.readings_of(visit.id))},
+            {"verdicts", forms_of(history.verdicts_of(visit.id))}};
+}
+
+} // namespace
+
+std::string pickups_to_json(const std::vector<Pickup>& pickups) {
+    return on_one_line({{"pickups", forms_of(pickups)}});
+}
+
+std::string pickup_to_json(const Pickup& pickup, const std::vector<PickupChange>& changes) {
+    auto form = form_of(pickup);
+    form["changes"] = forms_of(changes);
+    return on_one_line(form);
+}
+
+std::string history_to_json(const History& history, const Pickup& pickup) {
+    Json visits = Json::array();
+    for (const auto& visit : history.visits_of(pickup.id))
+        visits.push_back(form_of(history, visit));
+    return on_one_line({{"pickup", form_of(pickup)}, {"visits", visits}});
+}
+
+} // namespace coilward

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <array>
+#include <compare>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace coilward {
+
+/// A name that no other bench gives to anything else: a version 4 UUID (RFC 9562), 122 random bits.
+struct Id {
+    std::array<std::uint8_t, 16> bytes{};
+
+    friend auto operator<=>(const Id&, const Id&) = default;
+};
+
+/// A fresh id from the system's random source. Throws std::system_error where that fails.
+Id random_id();
+
+/// The lower-case form "0f8fad5b-d9cb-469f-a165-70867728950e".
+std::string text_of(const Id&);
+
+/// Reads that form in either case; nothing where the text is no such id.
+std::optional<Id> id_from_text(std::string_view text);
+
+} // namespace coilward

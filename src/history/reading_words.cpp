@@ -1,0 +1,32 @@
+#include "history/reading_words.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include <SQLiteCpp/Database.h>
+#include <SQLiteCpp/Statement.h>
+#include <fmt/format.h>
+
+namespace coilward {
+
+ReadingWords::ReadingWords(const SQLite::Database& database) {
+    SQLite::Statement rows(database, "SELECT column_name, code, word FROM words");
+    while (rows.executeStep())
+        rows_.push_back(
+            {rows.getColumn(0).getString(), rows.getColumn(1).getInt64(), rows.getColumn(2).getString()});
+}
+
+std::int64_t ReadingWords::code(std::string_view column, std::string_view word) const {
+    const auto row =
+        std::ranges::find_if(rows_, [&](const Row& r) { return r.column == column && r.word == word; });
+    if (row == rows_.end()) throw std::out_of_range(fmt::format("no code for the {} \"{}\"", column, word));
+    return row->code;
+}
+
+std::string_view ReadingWords::word(std::string_view column, std::int64_t code) const {
+    const auto row =
+        std::ranges::find_if(rows_, [&](const Row& r) { return r.column == column && r.code == code; });
+    return row == rows_.end() ? std::string_view{} : std::string_view{row->word};
+}
+
+} // namespace coilward
