@@ -1,0 +1,93 @@
+/// Draws coils from a simulator that shares no code with the diagnosis, and scores what the diagnosis says of
+/// them.
+
+#include "draw.h"
+#include "models.h"
+#include "outcome.h"
+#include "protocol.h"
+#include "score_tables.h"
+
+#include <iostream>
+#include <optional>
+
+#include <CLI/CLI.hpp>
+
+namespace {
+
+using namespace population;
+
+const std::map<std::string, Mix> mixes{{"even", Mix::even}, {"bench", Mix::bench}};
+
+void add_models(CLI::App& app) {
+    struct Options {
+        std::string rules_from;
+        std::string out;
+        std::optional<Mix> mix;
+    };
+
+    CLI::App* command =
+        app.add_subcommand("models", "copy a folder of rules and add the simulated coil models");
+    const auto options = std::make_shared<Options>();
+    command->add_option("--rules-from", options->rules_from, "folder of rules to copy")->required();
+    command->add_option("--out", options->out, "folder to write")->required();
+    command->add_option("--mix", options->mix, "set the priors of the faults to this mix")
+        ->transform(CLI::CheckedTransformer(mixes));
+    command->callback([options] { write_models(options->rules_from, options->out, options->mix); });
+}
+
+void add_draw(CLI::App& app) {
+    struct Options {
+        DrawOptions draw;
+        std::string out;
+    };
+
+    CLI::App* command = app.add_subcommand("draw", "draw coils: readings.jsonl and labels.jsonl");
+    const auto options = std::make_shared<Options>();
+    std::set<std::string> protocols(protocol_names().begin(), protocol_names().end());
+    protocols.insert("mixed");
+    command->add_option("--seed", options->draw.seed, "same seed, same coils")->required();
+    command->add_option("--count", options->draw.count, "how many coils")->required();
+    command->add_option("--mix", options->draw.mix, "how often each fault comes")
+        ->transform(CLI::CheckedTransformer(mixes));
+    command->add_option("--protocol", options->draw.protocol, "which readings are taken")
+        ->check(CLI::IsMember(protocols));
+    command->add_flag("--joint-errors", options->draw.errors_joint,
+                      "L, R and Q of one measurement share its errors");
+    command->add_flag("--earlier", options->draw.with_earlier,
+                      "with an earlier, healthy examination of each coil");
+    command->add_option("--out", options->out, "folder to write")->required();
+    command->callback([options] { write_population(options->draw, options->out); });
+}
+
+void add_score(CLI::App& app) {
+    struct Options {
+        std::string labels;
+        std::string answers;
+    };
+
+    CLI::App* command = app.add_subcommand("score", "print scores of the answers as Markdown");
+    const auto options = std::make_shared<Options>();
+    command->add_option("--labels", options->labels, "labels.jsonl")->required();
+    command->add_option("--answers", options->answers, "what coilward diagnose --jsonl printed")->required();
+    command->callback(
+        [options] { print_scores(read_outcomes(options->labels, options->answers), std::cout); });
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    CLI::App app{"An independent population of simulated coils, and the score of a diagnosis on it"};
+    app.require_subcommand(1);
+    add_models(app);
+    add_draw(app);
+    add_score(app);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        return app.exit(error) == 0 ? 0 : 2;
+    } catch (const std::exception& error) {
+        std::cerr << "population: " << error.what() << '\n';
+        return 1;
+    }
+    return 0;
+}

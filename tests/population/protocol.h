@@ -1,0 +1,20 @@
+#pragma once
+
+#include "faults.h"
+#include "meters.h"
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+namespace population {
+
+/// Which readings are taken: `full`, `typical`, `sparse`, and `forms` (as few as typical, but in other forms:
+/// impedance with angle, parallel circuit, dissipation factor).
+std::span<const std::string_view> protocol_names();
+
+/// The readings of one coil at `temperature_c` by one bench, as the documents have them.
+std::vector<ReadingJson> examine(const Coil&, const Ailment&, const Instruments&, double temperature_c,
+                                 std::string_view protocol, Random&);
+
+} // namespace population
