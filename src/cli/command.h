@@ -1,0 +1,38 @@
+#pragma once
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace coilward {
+
+/// What every command may be told, and what it answers with: 0 done, 1 the work could not be done, 2 the
+/// words of the command are wrong, 3 an input file is wrong.
+struct Session {
+    std::filesystem::path rules_folder;
+    std::filesystem::path drivers_folder;
+    std::filesystem::path data_folder; ///< where the history lies; empty for the user's own
+    int exit_code = 0;
+};
+
+/// An input file that is wrong (exit code 3). One line.
+struct BadInput : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+// Each adds one command to the program; its work is done while the words are parsed. The file has the
+// command's name.
+void add_check_rules_command(CLI::App&, Session&);
+void add_demo_command(CLI::App&, Session&);
+void add_diagnose_command(CLI::App&, Session&);
+void add_examine_command(CLI::App&, Session&);
+void add_history_command(CLI::App&, Session&);
+void add_models_command(CLI::App&, Session&);
+void add_pickup_command(CLI::App&, Session&);
+void add_watch_command(CLI::App&, Session&);
+
+} // namespace coilward

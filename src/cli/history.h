@@ -1,0 +1,17 @@
+#pragma once
+
+#include "cli/command.h"
+#include "history/history.h"
+
+#include <string>
+
+namespace coilward {
+
+/// The session's history: in the folder of --data, else in the user's own data folder. Throws HistoryError.
+History open_history(const Session&);
+
+/// The pickup that a person names on the command line. Throws CLI::ValidationError where the words name none,
+/// or more than one, and HistoryError.
+Pickup pickup_in_words(const History&, const std::string& words);
+
+} // namespace coilward

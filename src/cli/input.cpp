@@ -1,0 +1,33 @@
+#include "cli/input.h"
+
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+
+#include <fmt/format.h>
+
+namespace coilward {
+
+std::string read_input(const std::string& file) {
+    if (file == "-") return {std::istreambuf_iterator<char>(std::cin), {}};
+    std::ifstream stream(file, std::ios::binary);
+    std::string text{std::istreambuf_iterator<char>(stream), {}};
+    if (!stream.is_open() || stream.bad() || std::filesystem::is_directory(file))
+        throw BadInput(fmt::format("{}: cannot be read ({}); give the path of a readings document, or - for "
+                                   "standard input",
+                                   file,
+                                   std::filesystem::is_directory(file) ? "a folder" : std::strerror(errno)));
+    return text;
+}
+
+Rules rules_of(const Session& session) {
+    try {
+        return load_rules(session.rules_folder);
+    } catch (const BadRules& error) {
+        throw BadInput(error.what());
+    }
+}
+
+} // namespace coilward

@@ -1,0 +1,5 @@
+#include "cli/program.h"
+
+int main(int count, char** words) {
+    return coilward::run_program(count, words);
+}

@@ -1,0 +1,74 @@
+#include "report/diagnosis_json.h"
+
+#include <nlohmann/json.hpp>
+
+namespace coilward {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json json_of(const Estimate& estimate) {
+    return {
+        {"name", estimate.name}, {"value", estimate.value}, {"low", estimate.low}, {"high", estimate.high}};
+}
+
+Json json_of(const FaultProbability& fault) {
+    Json estimates = Json::array();
+    for (const Estimate& estimate : fault.estimates)
+        estimates.push_back(json_of(estimate));
+    return {{"fault", fault.fault}, {"probability", fault.probability}, {"estimates", std::move(estimates)}};
+}
+
+Json json_of(const Comparison& comparison) {
+    const Reading& reading = comparison.reading;
+    Json json{{"quantity", name(reading.quantity)}, {"between", name(reading.between)}};
+    if (reading.circuit) json["circuit"] = name(*reading.circuit);
+    if (reading.frequency_hz) json["frequency"] = *reading.frequency_hz;
+    json["measured"] = comparison.measured;
+    json["standard_uncertainty"] = comparison.standard_uncertainty;
+    json["unit"] = unit(reading.quantity);
+    json["expected"] = {comparison.expected.low, comparison.expected.high};
+    json["standing"] = name(comparison.standing);
+    json["probability_within"] = comparison.probability_within;
+    return json;
+}
+
+Json json_of(const Reason& reason) {
+    return {{"reading", reason.reading}, {"says", reason.says}, {"decibans", reason.decibans}};
+}
+
+Json json_of(const NextReading& next) {
+    return {{"reading", next.reading},
+            {"gain_bits", next.gain_bits},
+            {"seconds", next.seconds},
+            {"how", next.how}};
+}
+
+template <typename Item>
+Json list_of(const std::vector<Item>& items) {
+    Json list = Json::array();
+    for (const Item& item : items)
+        list.push_back(json_of(item));
+    return list;
+}
+
+} // namespace
+
+std::string diagnosis_to_json(const Diagnosis& diagnosis) {
+    Json json;
+    if (!diagnosis.id.empty()) json["id"] = diagnosis.id;
+    json["coil_model"] = diagnosis.coil_model;
+    json["verdict"] = {{"fault", diagnosis.verdict.fault},
+                       {"probability", diagnosis.verdict.probability},
+                       {"decided", diagnosis.decided}};
+    json["faults"] = list_of(diagnosis.faults);
+    json["comparisons"] = list_of(diagnosis.comparisons);
+    json["reasons"] = list_of(diagnosis.reasons);
+    json["next"] = list_of(diagnosis.next);
+    json["advice"] = diagnosis.advice;
+    json["cautions"] = diagnosis.cautions;
+    json["notes"] = diagnosis.notes;
+    return json.dump();
+}
+
+} // namespace coilward

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "diagnosis/diagnosis.h"
+
+#include <string>
+
+namespace coilward {
+
+/// The whole answer for a terminal of at least 80 columns: verdict and estimates, each reading on the band of
+/// what healthy coils measure, probabilities as bars, reasons, what to measure next, advice and cautions.
+std::string verdict_page(const Diagnosis&, const Rules&);
+
+/// One line: what is known now and what to measure next.
+std::string progress_line(const Diagnosis&, const Rules&);
+
+} // namespace coilward
