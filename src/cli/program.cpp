@@ -26,7 +26,12 @@ int run_program(int count, char** words) {
     app.add_option("--rules", session.rules_folder, "Folder of coil models, pickup types and faults");
     app.add_option("--drivers", session.drivers_folder, "Folder of meter drivers");
     app.add_option("--data", session.data_folder, "Folder of the history");
+    add_check_rules_command(app, session);
     add_diagnose_command(app, session);
+    add_history_command(app, session);
+    add_models_command(app, session);
+    add_pickup_command(app, session);
+    add_watch_command(app, session);
     try {
         app.parse(count, words);
     } catch (const CLI::ParseError& error) {

@@ -94,6 +94,7 @@ void require_cases(TableReader& reader, const Fault& fault) {
 std::vector<FaultCase> read_cases(TableReader& reader, const IdsInFolder& coil_models) {
     auto tables = reader.tables("case", Need::required);
     std::vector<FaultCase> cases;
+    cases.reserve(tables.size());
     for (const TableReader& table : tables)
         cases.push_back(read_case(table, coil_models));
     refuse_same_names(tables, cases);

@@ -40,9 +40,9 @@ void widen(AllowedRanges& allowed, const AllowedRanges& other) {
 
 std::string summary(const std::vector<Complaint>& complaints) {
     if (complaints.empty()) return "bad rules";
-    const std::string first = complaints.front().text();
-    if (complaints.size() == 1) return first;
-    return fmt::format("{}\n(and {} more)", first, complaints.size() - 1);
+    std::string text = complaints.front().text();
+    if (complaints.size() > 1) text += fmt::format("\n(and {} more)", complaints.size() - 1);
+    return text;
 }
 
 } // namespace

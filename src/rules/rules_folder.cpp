@@ -110,7 +110,8 @@ void sort_by_place(std::vector<Complaint>& complaints) {
 
 LoadedRules read_rules(const fs::path& folder) {
     LoadedRules loaded;
-    auto& [rules, complaints] = loaded;
+    Rules& rules = loaded.rules;
+    std::vector<Complaint>& complaints = loaded.complaints;
     if (auto complaint = why_not_a_folder(folder, "coils/, pickups/, faults/ and bench.toml")) {
         complaints.push_back(std::move(*complaint));
         return loaded;

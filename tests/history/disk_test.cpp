@@ -29,11 +29,13 @@ struct Appended {
     std::string refusal;
 };
 
+constexpr unsigned more_than_fit = 2000;
+
 /// Appends until the history refuses.
 Appended append_until_refused(History& history, const Visit& visit) {
     Appended appended;
     try {
-        for (;; ++appended.kept)
+        for (; appended.kept < more_than_fit; ++appended.kept)
             history.append_reading(big_reading(visit, appended.kept));
     } catch (const HistoryError& error) {
         appended.refusal = error.what();

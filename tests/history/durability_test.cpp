@@ -127,10 +127,8 @@ TEST_F(Durability, KeepsEveryAcknowledgedReadingWhenKilled) {
     }
 }
 
-TEST_F(Durability, LetsSeveralProgramsStartAndWriteAtOnce) {
-    constexpr unsigned programs = 8;
-    constexpr unsigned readings_each = 25;
-    const TemporaryFolder empty;
+/// So many programs open a history that is not there yet and write to it, all at once.
+void start_at_once(unsigned programs, const TemporaryFolder& empty, unsigned readings_each) {
     testing::Line start;
     std::vector<pid_t> children;
     for (unsigned p = 0; p < programs; ++p)
@@ -150,10 +148,20 @@ TEST_F(Durability, LetsSeveralProgramsStartAndWriteAtOnce) {
     start.close_writing();
     for (const auto child : children)
         EXPECT_EQ(testing::end_of(child), 0);
-    const History history(empty.path());
-    EXPECT_EQ(history.pickups().size(), programs);
-    for (unsigned p = 0; p < programs; ++p)
-        EXPECT_EQ(history.readings_of(testing::id(2000 + p)).size(), readings_each);
+}
+
+TEST(SeveralPrograms, StartAndWriteAtOnce) {
+    constexpr unsigned programs = 8;
+    constexpr unsigned readings_each = 10;
+    for (int round = 0; round < 10; ++round) {
+        const TemporaryFolder folder;
+        start_at_once(programs, folder, readings_each);
+        const History history(folder.path());
+        ASSERT_EQ(history.pickups().size(), programs);
+        for (unsigned p = 0; p < programs; ++p)
+            ASSERT_EQ(history.readings_of(testing::id(2000 + p)).size(), readings_each);
+        ASSERT_THAT(problems_in(folder.file()), ::testing::IsEmpty());
+    }
 }
 
 TEST_F(Durability, SaysWhenAnotherProgramHoldsTheHistory) {
