@@ -21,7 +21,7 @@ bool is_asked_for(const Reading& reading, const MeasurementRequest& request, con
 }
 
 /// The quantities as the request calls them, the requested one first.
-std::vector<Quantity> quantities_of(const Setup& setup, const MeasurementRequest& request) {
+std::vector<Quantity> quantities_of(const MeterSetup& setup, const MeasurementRequest& request) {
     std::vector<Quantity> quantities;
     for (const Quantity quantity : setup.gives) {
         Reading reading;

@@ -18,7 +18,7 @@ using std::chrono::milliseconds;
 /// What the meter can do, for a person whose wish it cannot fulfil.
 std::string abilities(const Driver& driver) {
     std::vector<std::string> names;
-    for (const Setup& setup : driver.setups) {
+    for (const MeterSetup& setup : driver.setups) {
         std::string text = setup.name;
         if (setup.lowest_frequency_hz == setup.highest_frequency_hz && setup.lowest_frequency_hz)
             text += fmt::format(" at {} Hz", *setup.lowest_frequency_hz);
@@ -49,8 +49,8 @@ MeterSession::MeterSession(const Driver& driver, Link link) : driver_(&driver), 
     if (link_.transport->starts_at_a_frame()) decoder_.begin_frame();
 }
 
-const Setup& MeterSession::prepare(const MeasurementRequest& request) {
-    const Setup* setup = setup_for(*driver_, request);
+const MeterSetup& MeterSession::prepare(const MeasurementRequest& request) {
+    const MeterSetup* setup = setup_for(*driver_, request);
     if (!setup)
         throw CannotMeasure(fmt::format("{} cannot measure {}; it can measure {}", driver_->id, to_text(request),
                                         abilities(*driver_)));
@@ -66,7 +66,7 @@ void MeterSession::prepare_as_it_is() {
         begin_readings(*setting);
         return;
     }
-    const Setup& first = driver_->setups.front();
+    const MeterSetup& first = driver_->setups.front();
     carry_out(first, frequency_for(first, {}));
 }
 
@@ -132,7 +132,7 @@ void MeterSession::send_start_commands() {
     for (const std::string& command : driver_->start) send(command);
 }
 
-void MeterSession::carry_out(const Setup& setup, std::optional<double> frequency_hz) {
+void MeterSession::carry_out(const MeterSetup& setup, std::optional<double> frequency_hz) {
     send_start_commands();
     const auto commands = commands_for(setup, frequency_hz);
     for (const std::string& command : commands) send(command);
@@ -143,7 +143,7 @@ void MeterSession::carry_out(const Setup& setup, std::optional<double> frequency
 }
 
 /// Asks whether the meter did what it was told. Silence is no objection, but then the end of its range is not known.
-void MeterSession::confirm(const Setup& setup, MeterSetting& setting) {
+void MeterSession::confirm(const MeterSetup& setup, MeterSetting& setting) {
     const auto refuse = [&](const std::string& answer) {
         throw CannotMeasure(fmt::format("{} did not accept the set-up for {}: it answers {}; set it by hand and let it "
                                         "be read as it is set",
@@ -161,7 +161,7 @@ void MeterSession::confirm(const Setup& setup, MeterSetting& setting) {
 
 std::optional<MeterSetting> MeterSession::setting_by_questions() {
     const auto function = ask(driver_->queries.function);
-    const Setup* setup = function ? setup_called(*driver_, *function) : nullptr;
+    const MeterSetup* setup = function ? setup_called(*driver_, *function) : nullptr;
     if (!setup) return std::nullopt;
     MeterSetting setting = setting_for(*setup, {});
     setting.range_limit.reset(); // of a range that this session did not choose

@@ -49,7 +49,7 @@ public:
     /// Sets the meter for the request by the driver's commands. Readings from now on are of that request; what is still
     /// in the line from before is thrown away. Gives back the setup, whose `by_hand` tells the person what is left to do.
     /// Throws CannotMeasure where the driver has no such setup.
-    const Setup& prepare(const MeasurementRequest&);
+    const MeterSetup& prepare(const MeasurementRequest&);
 
     /// Takes the meter as it is: asks it what it is set to and leaves that. Where it does not say, its first setup is
     /// carried out, so that a reply's meaning is known.
@@ -72,8 +72,8 @@ private:
     void send(const std::string& command);
     std::optional<std::string> ask(const std::string& question);
     void send_start_commands();
-    void carry_out(const Setup&, std::optional<double> frequency_hz);
-    void confirm(const Setup&, MeterSetting&);
+    void carry_out(const MeterSetup&, std::optional<double> frequency_hz);
+    void confirm(const MeterSetup&, MeterSetting&);
     std::optional<MeterSetting> setting_by_questions();
     void begin_readings(const MeterSetting&);
     void discard_waiting();

@@ -41,7 +41,7 @@ struct Measured {
 };
 
 /// Prepares the session for the request and reads until everything has settled. A meter that is set by hand must be set
-/// already: see Setup::by_hand of setup_for(). Throws CannotMeasure where the meter cannot do it.
+/// already: see MeterSetup::by_hand of setup_for(). Throws CannotMeasure where the meter cannot do it.
 Measured measure(MeterSession&, const MeasurementRequest&, const SettlingRule& = {},
                  std::chrono::milliseconds patience = std::chrono::seconds(10));
 

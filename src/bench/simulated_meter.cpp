@@ -31,7 +31,7 @@ std::optional<double> frequency_in(std::string_view command, std::string_view pa
     return number->value;
 }
 
-bool has_command(const Setup& setup, std::string_view command) {
+bool has_command(const MeterSetup& setup, std::string_view command) {
     return std::ranges::find(setup.commands, command) != setup.commands.end();
 }
 
@@ -89,7 +89,7 @@ bool SimulatedMeter::obey(std::string_view command) {
         return true;
     }
     if (has_command(*setup_, command)) return true;
-    for (const Setup& setup : driver_->setups) {
+    for (const MeterSetup& setup : driver_->setups) {
         if (has_command(setup, command)) {
             setup_ = &setup;
             return true;

@@ -45,7 +45,7 @@ private:
     SimulatedNoise noise_;
     std::mt19937_64 random_;
     std::string pending_; ///< a command that is not yet whole
-    const Setup* setup_;
+    const MeterSetup* setup_;
     double frequency_hz_ = 1000.0;
     bool misunderstood_ = false;
 };

@@ -40,7 +40,7 @@ struct Poll {
 };
 
 /// One way to set the meter. A meter that is set by hand has `by_hand` in place of commands.
-struct Setup {
+struct MeterSetup {
     std::string name;
     std::vector<Quantity> gives; ///< what the reply's value fields then are, in order
     std::optional<Circuit> circuit;
@@ -55,7 +55,7 @@ struct Setup {
 
 /// Questions about the meter itself. Each may be empty.
 struct Queries {
-    std::string function;  ///< what is set, answered with one of Setup::function_names
+    std::string function;  ///< what is set, answered with one of MeterSetup::function_names
     std::string frequency; ///< of the test signal, answered in Hz
     std::string error;     ///< whether the commands were accepted...
     std::vector<std::string> no_error; ///< ...and how the answer begins when they were
@@ -92,7 +92,7 @@ struct Driver {
     std::vector<std::string> start;       ///< commands sent once after opening
     std::optional<Poll> poll;             ///< absent: the meter sends by itself
     Queries queries;
-    std::vector<Setup> setups;            ///< the first one is used where nothing is asked for
+    std::vector<MeterSetup> setups;            ///< the first one is used where nothing is asked for
     std::vector<AccuracyRow> accuracy;
     int repeats = 1;                      ///< how many equal frames in a row the meter sends for one measurement
     std::optional<LineProtocol> line;     ///< a text protocol, described as data

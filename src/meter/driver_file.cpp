@@ -59,7 +59,7 @@ Queries read_queries(TableReader& table) {
 }
 
 /// `frequency = [20, 2e6]` or, for a setup at one frequency only, `frequency = 1000`.
-void read_frequency(TableReader& table, Setup& setup) {
+void read_frequency(TableReader& table, MeterSetup& setup) {
     static constexpr Measure hertz{"hertz", above_zero, 1e8};
     if (!table.has("frequency_range")) {
         setup.lowest_frequency_hz = table.number("frequency", Need::optional, hertz);
@@ -75,8 +75,8 @@ void read_frequency(TableReader& table, Setup& setup) {
     setup.highest_frequency_hz = range->high;
 }
 
-Setup read_setup(TableReader& table) {
-    Setup setup;
+MeterSetup read_setup(TableReader& table) {
+    MeterSetup setup;
     setup.name = table.text("name", Need::required).value_or("");
     setup.gives = read_quantities(table, "gives");
     setup.circuit = read_circuit(table, "circuit");

@@ -41,9 +41,9 @@ Quantity as_meters_call_it(Quantity quantity) {
     return quantity == Quantity::insulation_resistance ? Quantity::dc_resistance : quantity;
 }
 
-bool gives(const Setup& setup, Quantity quantity) { return std::ranges::find(setup.gives, quantity) != setup.gives.end(); }
+bool gives(const MeterSetup& setup, Quantity quantity) { return std::ranges::find(setup.gives, quantity) != setup.gives.end(); }
 
-bool reaches(const Setup& setup, std::optional<double> frequency_hz) {
+bool reaches(const MeterSetup& setup, std::optional<double> frequency_hz) {
     if (!setup.lowest_frequency_hz) return true; // no test signal: whatever was asked for does not matter
     if (!frequency_hz) return true;
     return *frequency_hz >= *setup.lowest_frequency_hz && *frequency_hz <= *setup.highest_frequency_hz;
@@ -77,25 +77,25 @@ std::optional<MeasurementRequest> request_from_text(std::string_view text) {
     return request;
 }
 
-const Setup* setup_for(const Driver& driver, const MeasurementRequest& request) {
-    const auto fits = [&](const Setup& setup, Quantity quantity) {
+const MeterSetup* setup_for(const Driver& driver, const MeasurementRequest& request) {
+    const auto fits = [&](const MeterSetup& setup, Quantity quantity) {
         const bool circuit_fits = !request.circuit || !has_circuit(quantity) || setup.circuit == request.circuit;
         return gives(setup, quantity) && circuit_fits && reaches(setup, request.frequency_hz);
     };
     for (const Quantity quantity : {request.quantity, as_meters_call_it(request.quantity)})
-        for (const Setup& setup : driver.setups)
+        for (const MeterSetup& setup : driver.setups)
             if (fits(setup, quantity)) return &setup;
     return nullptr;
 }
 
-std::optional<double> frequency_for(const Setup& setup, const MeasurementRequest& request) {
+std::optional<double> frequency_for(const MeterSetup& setup, const MeasurementRequest& request) {
     if (!setup.lowest_frequency_hz) return std::nullopt;
     constexpr double usual_hz = 1000.0;
     return request.frequency_hz.value_or(
         std::clamp(usual_hz, *setup.lowest_frequency_hz, *setup.highest_frequency_hz));
 }
 
-bool is_called(const Setup& setup, std::string_view function_name) {
+bool is_called(const MeterSetup& setup, std::string_view function_name) {
     while (function_name.starts_with('"')) function_name.remove_prefix(1);
     while (function_name.ends_with('"')) function_name.remove_suffix(1);
     return std::ranges::any_of(setup.function_names, [&](const std::string& known) {
@@ -103,23 +103,23 @@ bool is_called(const Setup& setup, std::string_view function_name) {
     });
 }
 
-const Setup* setup_called(const Driver& driver, std::string_view function_name) {
+const MeterSetup* setup_called(const Driver& driver, std::string_view function_name) {
     const auto found = std::ranges::find_if(
-        driver.setups, [&](const Setup& setup) { return is_called(setup, function_name); });
+        driver.setups, [&](const MeterSetup& setup) { return is_called(setup, function_name); });
     return found == driver.setups.end() ? nullptr : &*found;
 }
 
-std::vector<std::string> commands_for(const Setup& setup, std::optional<double> frequency_hz) {
+std::vector<std::string> commands_for(const MeterSetup& setup, std::optional<double> frequency_hz) {
     std::vector<std::string> commands;
     for (const std::string& command : setup.commands) commands.push_back(with_frequency(command, frequency_hz));
     return commands;
 }
 
-std::string instruction_for(const Setup& setup, std::optional<double> frequency_hz) {
+std::string instruction_for(const MeterSetup& setup, std::optional<double> frequency_hz) {
     return with_frequency(setup.by_hand, frequency_hz);
 }
 
-MeterSetting setting_for(const Setup& setup, std::optional<double> frequency_hz) {
+MeterSetting setting_for(const MeterSetup& setup, std::optional<double> frequency_hz) {
     MeterSetting setting{.quantities = setup.gives, .circuit = setup.circuit, .frequency_hz = {}, .range_limit = setup.range_limit};
     if (setup.lowest_frequency_hz) setting.frequency_hz = frequency_hz;
     return setting;

@@ -26,26 +26,26 @@ std::optional<MeasurementRequest> request_from_text(std::string_view text);
 
 /// The first of the driver's setups that gives the quantity, in the circuit, at the frequency; nullptr where the
 /// meter cannot do it.
-const Setup* setup_for(const Driver&, const MeasurementRequest&);
+const MeterSetup* setup_for(const Driver&, const MeasurementRequest&);
 
 /// The frequency at which a setup then measures: the one asked for, else 1 kHz, else the nearest that it has; nothing
 /// for a setup without a test signal.
-std::optional<double> frequency_for(const Setup&, const MeasurementRequest&);
+std::optional<double> frequency_for(const MeterSetup&, const MeasurementRequest&);
 
 /// True where this is one of the names by which the meter calls the setup; case and quotation marks do not count.
-bool is_called(const Setup&, std::string_view function_name);
+bool is_called(const MeterSetup&, std::string_view function_name);
 
 /// The first setup that the meter calls by this name, or nullptr.
-const Setup* setup_called(const Driver&, std::string_view function_name);
+const MeterSetup* setup_called(const Driver&, std::string_view function_name);
 
 /// The setup's commands for a frequency, each without its terminator.
-std::vector<std::string> commands_for(const Setup&, std::optional<double> frequency_hz);
+std::vector<std::string> commands_for(const MeterSetup&, std::optional<double> frequency_hz);
 
 /// What the person has to do for it; empty for a meter that obeys commands.
-std::string instruction_for(const Setup&, std::optional<double> frequency_hz);
+std::string instruction_for(const MeterSetup&, std::optional<double> frequency_hz);
 
 /// What the replies mean once the commands were carried out.
-MeterSetting setting_for(const Setup&, std::optional<double> frequency_hz);
+MeterSetting setting_for(const MeterSetup&, std::optional<double> frequency_hz);
 
 /// The reading as the request calls it: between its points, of its coil; a resistance that was measured to the frame is
 /// an insulation resistance.

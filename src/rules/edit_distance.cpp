@@ -7,13 +7,13 @@
 namespace coilward {
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
-    // Row i holds the distances of the first i letters of `a` to each beginning of `b`.
+    // The distances of the letters of `a` so far to each beginning of `b`.
     std::vector<std::size_t> row(b.size() + 1);
     std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 0; i < a.size(); ++i) {
+    for (const char letter : a) {
         std::size_t diagonal = row[0]++;
         for (std::size_t j = 0; j < b.size(); ++j) {
-            const std::size_t exchanged = diagonal + (a[i] == b[j] ? 0 : 1);
+            const std::size_t exchanged = diagonal + (letter == b[j] ? 0 : 1);
             diagonal = row[j + 1];
             row[j + 1] = std::min({exchanged, row[j] + 1, row[j + 1] + 1});
         }

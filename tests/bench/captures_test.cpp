@@ -34,7 +34,7 @@ std::vector<Reading> replayed(const Driver& driver, const Capture& capture, Chun
 /// Every setting in which the driver may find its meter.
 std::vector<MeterSetting> settings_of(const Driver& driver) {
     std::vector<MeterSetting> settings;
-    for (const Setup& setup : driver.setups) settings.push_back(setting_for(setup, frequency_for(setup, {})));
+    for (const MeterSetup& setup : driver.setups) settings.push_back(setting_for(setup, frequency_for(setup, {})));
     return settings;
 }
 

@@ -42,7 +42,7 @@ TEST(Setup, IsTheFirstThatGivesWhatIsAskedFor) {
     };
     for (const Wish& wish : table) {
         const auto request = request_from_text(wish.request).value();
-        const Setup* setup = setup_for(shipped_driver(wish.driver), request);
+        const MeterSetup* setup = setup_for(shipped_driver(wish.driver), request);
         ASSERT_NE(setup, nullptr) << wish.request;
         EXPECT_EQ(commands_for(*setup, frequency_for(*setup, request)), wish.commands) << wish.request;
     }

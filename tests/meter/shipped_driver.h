@@ -18,7 +18,7 @@ inline const Driver& shipped_driver(std::string_view id) {
 /// The meter set for a request in words, as "inductance series 1000".
 inline MeterSetting setting_of(const Driver& driver, std::string_view words) {
     const auto request = request_from_text(words).value();
-    const Setup* setup = setup_for(driver, request);
+    const MeterSetup* setup = setup_for(driver, request);
     if (!setup) throw std::runtime_error("no such setup: " + std::string(words));
     return setting_for(*setup, frequency_for(*setup, request));
 }
