@@ -47,9 +47,13 @@ constexpr std::array<Unit, 13> units{{
     {"44", Quantity::capacitance, -6},
 }};
 
-bool is_digit(char character) { return character >= '0' && character <= '9'; }
+bool is_digit(char character) {
+    return character >= '0' && character <= '9';
+}
 
-bool is_printable(char character) { return character >= ' ' && character <= '~'; }
+bool is_printable(char character) {
+    return character >= ' ' && character <= '~';
+}
 
 void as_celsius(DecodedReading& decoded) {
     decoded.reading.value = (*decoded.reading.value - 32.0) * 5.0 / 9.0;
@@ -57,7 +61,8 @@ void as_celsius(DecodedReading& decoded) {
 }
 
 Scan piece(std::size_t used, Verdict verdict, std::string note = {}) {
-    return {.used = used, .frame = {.verdict = verdict, .readings = {}, .bytes = {}, .note = std::move(note)}};
+    return {.used = used,
+            .frame = {.verdict = verdict, .readings = {}, .bytes = {}, .note = std::move(note)}};
 }
 
 /// A whole frame, from its start to its end.
@@ -76,10 +81,12 @@ Scan judged(std::string_view frame, const MeterSetting& setting) {
     const auto unit = std::ranges::find(units, code, &Unit::code);
     if (unit == units.end()) return piece(frame_length, Verdict::senseless, "not a quantity of this bench");
     if (needs_frequency(unit->quantity) && !setting.frequency_hz)
-        return piece(frame_length, Verdict::senseless, "at which frequency was it measured? the frame does not say");
+        return piece(frame_length, Verdict::senseless,
+                     "at which frequency was it measured? the frame does not say");
     const auto number = numeric_response(digits, unit->power - (decimals - '0'));
     if (!number) return piece(frame_length, Verdict::bad_structure);
-    DecodedReading decoded{.reading = named_reading(unit->quantity, setting), .resolution = number->resolution};
+    DecodedReading decoded{.reading = named_reading(unit->quantity, setting),
+                           .resolution = number->resolution};
     decoded.reading.value = sign == '1' ? -number->value : number->value;
     if (unit->fahrenheit) as_celsius(decoded);
     Scan scan = piece(frame_length, Verdict::reading);

@@ -35,17 +35,18 @@ bool is_further_key(std::string_view key) {
 
 Moment began_at(std::string_view text, LinePlace at) {
     const auto moment = moment_from_text(text);
-    if (!moment)
-        refuse(at, fmt::format("found \"{}\", expected a moment as 2026-03-02T10:00:00.000Z", text));
+    if (!moment) refuse(at, fmt::format("found \"{}\", expected a moment as 2026-03-02T10:00:00.000Z", text));
     return *moment;
 }
 
 MeasurementRequest request_at(std::string_view text, LinePlace at) {
     const auto request = request_from_text(text);
     if (!request)
-        refuse(at, fmt::format("found \"{}\", expected a quantity, and where they matter a circuit, a frequency in Hz "
-                               "and the points, as \"inductance series 1000\"",
-                               text));
+        refuse(at,
+               fmt::format(
+                   "found \"{}\", expected a quantity, and where they matter a circuit, a frequency in Hz "
+                   "and the points, as \"inductance series 1000\"",
+                   text));
     return *request;
 }
 
@@ -67,9 +68,10 @@ void take_header(std::string_view key, std::string_view value, Capture& capture,
     } else if (is_further_key(key)) {
         capture.also[std::string(key)] = value;
     } else {
-        refuse(at, fmt::format("found \"{}: {}\", expected driver, title, began, request, provenance, \"starts: "
-                               "mid-frame\", {}",
-                               key, value, fmt::join(further_keys, ", ")));
+        refuse(at,
+               fmt::format("found \"{}: {}\", expected driver, title, began, request, provenance, \"starts: "
+                           "mid-frame\", {}",
+                           key, value, fmt::join(further_keys, ", ")));
     }
 }
 
@@ -78,7 +80,8 @@ milliseconds time_at(std::string_view text, const Capture& capture, LinePlace at
     const char* end = text.data() + text.size();
     const auto [stop, error] = std::from_chars(text.data(), end, number);
     if (error != std::errc{} || stop != end || number < 0)
-        refuse(at, fmt::format("found time \"+{}\", expected milliseconds since the capture began, as +250", text));
+        refuse(at, fmt::format("found time \"+{}\", expected milliseconds since the capture began, as +250",
+                               text));
     const milliseconds time(number);
     if (!capture.events.empty() && time < capture.events.back().at)
         refuse(at, fmt::format("found time +{} behind +{}, expected times that never go back", number,
@@ -95,10 +98,17 @@ CaptureEvent event_at(std::string_view line, const Capture& capture, LinePlace a
     CaptureEvent event{.at = time_at(line.substr(0, blank), capture, at)};
     const std::string_view rest = line.substr(blank + 3);
     switch (line[blank + 1]) {
-    case '>': event.kind = Kind::sent; break;
-    case '<': event.kind = Kind::received; break;
-    case '!': event.kind = Kind::unplugged; break;
-    default: refuse(at, fmt::format("found \"+{}\", expected {}", line, form));
+    case '>':
+        event.kind = Kind::sent;
+        break;
+    case '<':
+        event.kind = Kind::received;
+        break;
+    case '!':
+        event.kind = Kind::unplugged;
+        break;
+    default:
+        refuse(at, fmt::format("found \"+{}\", expected {}", line, form));
     }
     if (event.kind == Kind::unplugged) {
         if (rest != "unplugged") refuse(at, fmt::format("found \"! {}\", expected \"! unplugged\"", rest));
@@ -106,9 +116,10 @@ CaptureEvent event_at(std::string_view line, const Capture& capture, LinePlace a
     }
     const auto bytes = bytes_from_text(rest);
     if (!bytes)
-        refuse(at, fmt::format("found {}, expected text in quotation marks (with \\r \\n \\t \\\" \\\\ \\xNN) or "
-                               "hexadecimal bytes parted by one blank, as 02 34 0D",
-                               rest));
+        refuse(at,
+               fmt::format("found {}, expected text in quotation marks (with \\r \\n \\t \\\" \\\\ \\xNN) or "
+                           "hexadecimal bytes parted by one blank, as 02 34 0D",
+                           rest));
     event.bytes = *bytes;
     return event;
 }
@@ -123,9 +134,12 @@ void take_line(std::string_view line, Capture& capture, LinePlace at) {
     }
     const std::size_t colon = line.find(": ");
     if (colon == std::string_view::npos)
-        refuse(at, fmt::format("found \"{}\", expected \"KEY: TEXT\", a line that begins with +MS, or # and a comment",
-                               line));
-    if (!capture.events.empty()) refuse(at, "found a heading behind the first event, expected headings first");
+        refuse(at,
+               fmt::format(
+                   "found \"{}\", expected \"KEY: TEXT\", a line that begins with +MS, or # and a comment",
+                   line));
+    if (!capture.events.empty())
+        refuse(at, "found a heading behind the first event, expected headings first");
     take_header(line.substr(0, colon), line.substr(colon + 2), capture, at);
 }
 
@@ -152,12 +166,14 @@ Capture capture_from_text(std::string_view text, const std::string& file) {
         if (line.ends_with('\r')) line.remove_suffix(1);
         if (at.line == 1) {
             if (line != first_line)
-                refuse(at, fmt::format("found \"{}\", expected \"{}\" in the first line", line.substr(0, 60), first_line));
+                refuse(at, fmt::format("found \"{}\", expected \"{}\" in the first line", line.substr(0, 60),
+                                       first_line));
             continue;
         }
         take_line(line, capture, at);
     }
-    if (at.line == 0) refuse({.file = &file, .line = 1}, fmt::format("the file is empty, expected \"{}\"", first_line));
+    if (at.line == 0)
+        refuse({.file = &file, .line = 1}, fmt::format("the file is empty, expected \"{}\"", first_line));
     check_complete(capture, at);
     return capture;
 }
@@ -172,9 +188,12 @@ Capture read_capture(const std::filesystem::path& file) {
 
 std::string to_text(const CaptureEvent& event) {
     switch (event.kind) {
-    case Kind::sent: return fmt::format("+{} > {}", event.at.count(), shown_bytes(event.bytes));
-    case Kind::received: return fmt::format("+{} < {}", event.at.count(), shown_bytes(event.bytes));
-    case Kind::unplugged: break;
+    case Kind::sent:
+        return fmt::format("+{} > {}", event.at.count(), shown_bytes(event.bytes));
+    case Kind::received:
+        return fmt::format("+{} < {}", event.at.count(), shown_bytes(event.bytes));
+    case Kind::unplugged:
+        break;
     }
     return fmt::format("+{} ! unplugged", event.at.count());
 }
@@ -195,9 +214,11 @@ std::string to_text(const Capture& capture) {
         put("provenance", provenance.substr(0, end));
         provenance.remove_prefix(std::min(end + 1, provenance.size()));
     }
-    for (const auto& [key, value] : capture.also) put(key, value);
+    for (const auto& [key, value] : capture.also)
+        put(key, value);
     text += "\n\n";
-    for (const CaptureEvent& event : capture.events) text += to_text(event) + '\n';
+    for (const CaptureEvent& event : capture.events)
+        text += to_text(event) + '\n';
     return text;
 }
 

@@ -22,15 +22,16 @@ struct CaptureEvent {
     std::string bytes;
 };
 
-/// A recorded, or constructed, conversation with a meter: both directions with their times (docs/captures.md).
+/// A recorded, or constructed, conversation with a meter: both directions with their times
+/// (docs/captures.md).
 struct Capture {
-    std::string driver;                          ///< id; "nobody" where no driver may read it
+    std::string driver; ///< id; "nobody" where no driver may read it
     std::string title;
     Moment began{};
-    std::optional<MeasurementRequest> request;   ///< how the meter was set, where that was asked for
+    std::optional<MeasurementRequest> request; ///< how the meter was set, where that was asked for
     bool starts_mid_frame = false;
-    std::string provenance;                      ///< who recorded it from what, or from which document it was made
-    std::map<std::string, std::string> also;     ///< further header lines: display, by, firmware, serial
+    std::string provenance; ///< who recorded it from what, or from which document it was made
+    std::map<std::string, std::string> also; ///< further header lines: display, by, firmware, serial
     std::vector<CaptureEvent> events;
 };
 

@@ -7,9 +7,13 @@
 namespace coilward {
 namespace {
 
-bool is_printable(char character) { return character >= ' ' && character <= '~'; }
+bool is_printable(char character) {
+    return character >= ' ' && character <= '~';
+}
 
-bool is_plain(char character) { return is_printable(character) || character == '\r' || character == '\n'; }
+bool is_plain(char character) {
+    return is_printable(character) || character == '\r' || character == '\n';
+}
 
 std::optional<int> hex_digit(char character) {
     if (character >= '0' && character <= '9') return character - '0';
@@ -29,12 +33,18 @@ std::optional<char> hex_byte(std::string_view text) {
 
 std::string escaped(char character) {
     switch (character) {
-    case '\r': return "\\r";
-    case '\n': return "\\n";
-    case '\t': return "\\t";
-    case '"': return "\\\"";
-    case '\\': return "\\\\";
-    default: break;
+    case '\r':
+        return "\\r";
+    case '\n':
+        return "\\n";
+    case '\t':
+        return "\\t";
+    case '"':
+        return "\\\"";
+    case '\\':
+        return "\\\\";
+    default:
+        break;
     }
     if (is_printable(character)) return {character};
     return fmt::format("\\x{:02X}", static_cast<unsigned char>(character));
@@ -46,13 +56,20 @@ std::optional<char> take_escape(std::string_view& text) {
     const char letter = text.front();
     text.remove_prefix(1);
     switch (letter) {
-    case 'r': return '\r';
-    case 'n': return '\n';
-    case 't': return '\t';
-    case '"': return '"';
-    case '\\': return '\\';
-    case 'x': break;
-    default: return std::nullopt;
+    case 'r':
+        return '\r';
+    case 'n':
+        return '\n';
+    case 't':
+        return '\t';
+    case '"':
+        return '"';
+    case '\\':
+        return '\\';
+    case 'x':
+        break;
+    default:
+        return std::nullopt;
     }
     const auto byte = hex_byte(text);
     if (byte) text.remove_prefix(2);
@@ -79,17 +96,15 @@ std::optional<std::string> from_quoted(std::string_view text) {
 
 std::optional<std::string> from_hex(std::string_view text) {
     std::string bytes;
-    while (!text.empty()) {
+    for (;;) {
         const auto byte = hex_byte(text);
         if (!byte) return std::nullopt;
         bytes += *byte;
         text.remove_prefix(2);
-        if (text.empty()) break;
+        if (text.empty()) return bytes;
         if (text.front() != ' ') return std::nullopt;
         text.remove_prefix(1);
     }
-    if (bytes.empty()) return std::nullopt;
-    return bytes;
 }
 
 } // namespace
@@ -102,7 +117,8 @@ std::string shown_bytes(std::string_view bytes) {
             text += fmt::format("{}{:02X}", text.empty() ? "" : " ", static_cast<unsigned char>(byte));
         return text;
     }
-    for (const char byte : bytes) text += escaped(byte);
+    for (const char byte : bytes)
+        text += escaped(byte);
     return '"' + text + '"';
 }
 

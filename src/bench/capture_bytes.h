@@ -6,7 +6,8 @@
 
 namespace coilward {
 
-/// Bytes as a capture shows them: as quoted text ("+1.5E+00\r\n") where most are printable, else in hexadecimal
+/// Bytes as a capture shows them: as quoted text ("+1.5E+00\r\n") where most are printable, else in
+/// hexadecimal
 /// ("02 34 0D").
 std::string shown_bytes(std::string_view bytes);
 

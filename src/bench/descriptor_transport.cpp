@@ -40,7 +40,9 @@ bool is_loss(int error) {
            error == ECONNABORTED || error == ETIMEDOUT || error == EHOSTUNREACH || error == ENETDOWN;
 }
 
-bool is_not_yet(int error) { return error == EAGAIN || error == EINTR; }
+bool is_not_yet(int error) {
+    return error == EAGAIN || error == EINTR;
+}
 
 /// One write. To a closed socket it must give an error, not the signal that ends the program.
 ssize_t write_some(int descriptor, std::string_view bytes) {
@@ -59,7 +61,9 @@ Descriptor& Descriptor::operator=(Descriptor&& other) noexcept {
     return *this;
 }
 
-int Descriptor::release() { return std::exchange(number_, -1); }
+int Descriptor::release() {
+    return std::exchange(number_, -1);
+}
 
 void Descriptor::close() {
     if (number_ >= 0) ::close(number_);
@@ -69,7 +73,8 @@ void Descriptor::close() {
 DescriptorTransport::DescriptorTransport(Descriptor descriptor, bool starts_at_a_frame)
     : descriptor_(std::move(descriptor)), starts_at_a_frame_(starts_at_a_frame) {}
 
-/// A lost descriptor is closed at once: held open, it keeps a USB adapter from coming back under its own name.
+/// A lost descriptor is closed at once: held open, it keeps a USB adapter from coming back under its own
+/// name.
 LinkOutcome DescriptorTransport::lost() {
     descriptor_.close();
     return LinkOutcome::unplugged;
@@ -81,7 +86,8 @@ Received DescriptorTransport::read(milliseconds at_most) {
     std::array<char, 512> buffer;
     const ssize_t count = ::read(descriptor_.get(), buffer.data(), buffer.size());
     if (count > 0)
-        return {.outcome = LinkOutcome::done, .bytes = std::string(buffer.data(), static_cast<std::size_t>(count))};
+        return {.outcome = LinkOutcome::done,
+                .bytes = std::string(buffer.data(), static_cast<std::size_t>(count))};
     // Ready to be read and nothing there: the other end has hung up.
     if (count == 0 || is_loss(errno)) return {.outcome = lost(), .bytes = {}};
     if (is_not_yet(errno)) return {.outcome = LinkOutcome::timeout, .bytes = {}};

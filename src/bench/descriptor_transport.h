@@ -11,14 +11,19 @@ namespace coilward {
 class Descriptor {
 public:
     explicit Descriptor(int number = -1) : number_(number) {}
+
     Descriptor(Descriptor&& other) noexcept : number_(other.release()) {}
+
     Descriptor& operator=(Descriptor&& other) noexcept;
     Descriptor(const Descriptor&) = delete;
     Descriptor& operator=(const Descriptor&) = delete;
+
     ~Descriptor() { close(); }
 
     int get() const { return number_; }
+
     bool is_open() const { return number_ >= 0; }
+
     int release();
     void close();
 
@@ -33,6 +38,7 @@ public:
 
     Received read(std::chrono::milliseconds at_most) override;
     LinkOutcome write(std::string_view bytes) override;
+
     bool starts_at_a_frame() const override { return starts_at_a_frame_; }
 
 private:

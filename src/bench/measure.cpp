@@ -10,10 +10,14 @@ namespace {
 /// A meter that says its own frequency says 1 kHz for what it makes as 999.6 Hz.
 constexpr double same_frequency = 0.02;
 
-bool same_within(double a, double b, double relative) { return std::abs(a - b) <= relative * std::abs(b); }
+bool same_within(double a, double b, double relative) {
+    return std::abs(a - b) <= relative * std::abs(b);
+}
 
-/// True where the reading is one of those that the request brings: a meter that is set by hand may show another.
-bool is_asked_for(const Reading& reading, const MeasurementRequest& request, const std::vector<Quantity>& wanted) {
+/// True where the reading is one of those that the request brings: a meter that is set by hand may show
+/// another.
+bool is_asked_for(const Reading& reading, const MeasurementRequest& request,
+                  const std::vector<Quantity>& wanted) {
     if (std::ranges::find(wanted, reading.quantity) == wanted.end()) return false;
     if (request.circuit && reading.circuit && reading.circuit != request.circuit) return false;
     if (!request.frequency_hz || !reading.frequency_hz) return true;
@@ -61,7 +65,8 @@ Measured measure(MeterSession& session, const MeasurementRequest& request, const
             settled.emplace(quantity, std::move(*reading));
     }
     for (const Quantity quantity : wanted)
-        if (const auto found = settled.find(quantity); found != settled.end()) measured.readings.push_back(found->second);
+        if (const auto found = settled.find(quantity); found != settled.end())
+            measured.readings.push_back(found->second);
     return measured;
 }
 

@@ -29,31 +29,33 @@ std::string abilities(const Driver& driver) {
     return fmt::format("{}", fmt::join(names, ", "));
 }
 
-std::optional<double> positive_number(const std::optional<std::string>& text) {
-    if (!text) return std::nullopt;
-    const auto number = numeric_response(*text);
+std::optional<double> positive_number(const std::string& text) {
+    const auto number = numeric_response(text);
     if (!number || !(number->value > 0.0)) return std::nullopt;
     return number->value;
 }
 
-/// "+0,"No error"" against the ways in which no error is said; nothing where the answer is no error report at all.
+/// "+0,"No error"" against the ways in which no error is said; nothing where the answer is no error report at
+/// all.
 std::optional<bool> is_free_of_errors(const std::string& answer, const std::vector<std::string>& no_error) {
-    if (std::ranges::any_of(no_error, [&](const std::string& text) { return answer.starts_with(text); })) return true;
+    if (std::ranges::any_of(no_error, [&](const std::string& text) { return answer.starts_with(text); }))
+        return true;
     const bool report = answer.find(",\"") != std::string::npos;
     return report ? std::optional(false) : std::nullopt;
 }
 
 } // namespace
 
-MeterSession::MeterSession(const Driver& driver, Link link) : driver_(&driver), link_(std::move(link)), decoder_(driver) {
+MeterSession::MeterSession(const Driver& driver, Link link)
+    : driver_(&driver), link_(std::move(link)), decoder_(driver) {
     if (link_.transport->starts_at_a_frame()) decoder_.begin_frame();
 }
 
 const MeterSetup& MeterSession::prepare(const MeasurementRequest& request) {
     const MeterSetup* setup = setup_for(*driver_, request);
     if (!setup)
-        throw CannotMeasure(fmt::format("{} cannot measure {}; it can measure {}", driver_->id, to_text(request),
-                                        abilities(*driver_)));
+        throw CannotMeasure(fmt::format("{} cannot measure {}; it can measure {}", driver_->id,
+                                        to_text(request), abilities(*driver_)));
     request_ = request;
     carry_out(*setup, frequency_for(*setup, request));
     return *setup;
@@ -83,14 +85,15 @@ SessionEvent MeterSession::next(milliseconds patience) {
         const milliseconds now = elapsed();
         if (now >= deadline) return Silence{decoder_.counts().bytes_that_are_no_reading() - bytes_before};
         poll_when_due();
-        const milliseconds wake = driver_->poll ? std::min(deadline, answer_due_.value_or(poll_at_)) : deadline;
+        const milliseconds wake =
+            driver_->poll ? std::min(deadline, answer_due_.value_or(poll_at_)) : deadline;
         receive(std::max(wake - now, milliseconds(1)));
     }
 }
 
 std::optional<std::string> MeterSession::identity() {
     if (driver_->queries.identity.empty()) return std::nullopt;
-    return ask(driver_->queries.identity);
+    return ask(driver_->queries.identity, [](const std::string&) { return true; });
 }
 
 void MeterSession::end_link(LinkOutcome outcome) {
@@ -104,69 +107,94 @@ void MeterSession::send(const std::string& command) {
     if (outcome != LinkOutcome::done) end_link(outcome);
 }
 
-/// Sends a question and gives the first whole line that comes back and is not its echo. A meter that leaves a question
-/// unanswered is not asked again: each costs the person half a second.
-std::optional<std::string> MeterSession::ask(const std::string& question) {
+/// Sends a question and gives the first line that answers it. Other lines came unasked. A meter that sends
+/// nothing at all is not asked again: each question costs the person half a second.
+std::optional<std::string> MeterSession::ask(const std::string& question, const IsAnswer& is_answer) {
     if (question.empty() || !answers_questions_ || over_) return std::nullopt;
     send(question);
     const milliseconds deadline = elapsed() + driver_->queries.answer_within;
     std::string pending;
-    while (!over_ && elapsed() < deadline && pending.size() < longest_answer) {
+    std::optional<std::string> answer;
+    bool heard = false;
+    while (!over_ && !answer && elapsed() < deadline && pending.size() < longest_answer) {
         const Received received = link_.transport->read(deadline - elapsed());
         if (received.outcome == LinkOutcome::unplugged || received.outcome == LinkOutcome::ended)
             end_link(received.outcome);
+        heard = heard || !received.bytes.empty();
         pending += received.bytes;
         for (auto end = std::ranges::find_if(pending, ends_line); end != pending.end();
              end = std::ranges::find_if(pending, ends_line)) {
             const std::string line(trimmed({pending.begin(), end}));
             pending.erase(pending.begin(), end + 1);
-            if (!line.empty() && line != question) return line;
+            if (line.empty() || line == question) continue;
+            if (!answer && is_answer(line))
+                answer = line;
+            else
+                decoder_.count_as(Verdict::not_live, line.size());
         }
     }
-    answers_questions_ = false;
-    return std::nullopt;
+    if (!pending.empty()) decoder_.count_as(Verdict::not_live, pending.size());
+    answers_questions_ = heard;
+    return answer;
 }
 
 void MeterSession::send_start_commands() {
     if (std::exchange(started_, true)) return;
-    for (const std::string& command : driver_->start) send(command);
+    for (const std::string& command : driver_->start)
+        send(command);
 }
 
 void MeterSession::carry_out(const MeterSetup& setup, std::optional<double> frequency_hz) {
     send_start_commands();
     const auto commands = commands_for(setup, frequency_hz);
-    for (const std::string& command : commands) send(command);
+    for (const std::string& command : commands)
+        send(command);
     if (!commands.empty()) link_.clock->wait(setup.settle);
     MeterSetting setting = setting_for(setup, frequency_hz);
     confirm(setup, setting);
     begin_readings(setting);
 }
 
-/// Asks whether the meter did what it was told. Silence is no objection, but then the end of its range is not known.
+/// Asks whether the meter did what it was told. Silence is no objection, but then the end of its range is not
+/// known.
 void MeterSession::confirm(const MeterSetup& setup, MeterSetting& setting) {
     const auto refuse = [&](const std::string& answer) {
-        throw CannotMeasure(fmt::format("{} did not accept the set-up for {}: it answers {}; set it by hand and let it "
-                                        "be read as it is set",
-                                        driver_->id, setup.name, answer));
+        throw CannotMeasure(
+            fmt::format("{} did not accept the set-up for {}: it answers {}; set it by hand and let it "
+                        "be read as it is set",
+                        driver_->id, setup.name, answer));
     };
-    const auto error = ask(driver_->queries.error);
-    const auto accepted = error ? is_free_of_errors(*error, driver_->queries.no_error) : std::nullopt;
-    if (accepted == false) refuse(*error);
-    if (!driver_->queries.error.empty() && accepted != true) setting.range_limit.reset();
-    const auto function = ask(driver_->queries.function);
-    if (function && setup_called(*driver_, *function) && !is_called(setup, *function)) refuse(*function);
+    const Queries& queries = driver_->queries;
+    const auto error = ask(queries.error, [&](const auto& line) {
+        return is_free_of_errors(line, queries.no_error).has_value();
+    });
+    if (error && !*is_free_of_errors(*error, queries.no_error)) refuse(*error);
+    if (!queries.error.empty() && !error) setting.range_limit.reset();
+    const auto function = ask_function();
+    if (function && !is_called(setup, *function)) refuse(*function);
     if (setting.frequency_hz)
-        if (const auto frequency = positive_number(ask(driver_->queries.frequency))) setting.frequency_hz = frequency;
+        if (const auto frequency = ask_frequency()) setting.frequency_hz = frequency;
+}
+
+std::optional<std::string> MeterSession::ask_function() {
+    return ask(driver_->queries.function,
+               [&](const auto& line) { return setup_called(*driver_, line) != nullptr; });
+}
+
+std::optional<double> MeterSession::ask_frequency() {
+    const auto answer =
+        ask(driver_->queries.frequency, [](const auto& line) { return positive_number(line).has_value(); });
+    return answer ? positive_number(*answer) : std::nullopt;
 }
 
 std::optional<MeterSetting> MeterSession::setting_by_questions() {
-    const auto function = ask(driver_->queries.function);
-    const MeterSetup* setup = function ? setup_called(*driver_, *function) : nullptr;
-    if (!setup) return std::nullopt;
-    MeterSetting setting = setting_for(*setup, {});
+    const auto function = ask_function();
+    if (!function) return std::nullopt;
+    const MeterSetup& setup = *setup_called(*driver_, *function);
+    MeterSetting setting = setting_for(setup, {});
     setting.range_limit.reset(); // of a range that this session did not choose
-    if (!setup->lowest_frequency_hz) return setting;
-    setting.frequency_hz = positive_number(ask(driver_->queries.frequency));
+    if (!setup.lowest_frequency_hz) return setting;
+    setting.frequency_hz = ask_frequency();
     if (!setting.frequency_hz) return std::nullopt;
     return setting;
 }
@@ -185,7 +213,8 @@ void MeterSession::discard_waiting() {
     for (int pieces = 0; pieces < 1000 && !over_; ++pieces) {
         const Received received = link_.transport->read(milliseconds(0));
         if (received.outcome == LinkOutcome::timeout) return;
-        if (received.outcome != LinkOutcome::done) end_link(received.outcome);
+        if (received.outcome != LinkOutcome::done) return end_link(received.outcome);
+        decoder_.count_as(Verdict::not_live, received.bytes.size());
     }
 }
 
@@ -210,6 +239,7 @@ void MeterSession::receive(milliseconds at_most) {
 void MeterSession::take(const std::string& bytes) {
     for (Frame& frame : decoder_.feed(bytes)) {
         if (frame.verdict == Verdict::aside) continue;
+        if (frame.verdict != Verdict::reading) last_note_ = frame.note;
         if (driver_->poll) { // answered, be it with nonsense
             answer_due_.reset();
             poll_at_ = elapsed() + driver_->poll->pause;

@@ -7,6 +7,7 @@
 
 #include <chrono>
 #include <deque>
+#include <functional>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -26,7 +27,8 @@ struct StampedReading {
 
 /// No reading within the time that was given.
 struct Silence {
-    std::size_t bytes = 0; ///< that arrived meanwhile and made no reading: check speed and parity where there are many
+    std::size_t bytes =
+        0; ///< that arrived meanwhile and made no reading: check speed and parity where there are many
 };
 
 /// The link is over: `unplugged` or `ended`.
@@ -41,18 +43,19 @@ struct CannotMeasure : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// One conversation with one meter. The same for a device, a network address and a replay. The driver must outlive it.
+/// One conversation with one meter. The same for a device, a network address and a replay. The driver must
+/// outlive it.
 class MeterSession {
 public:
     MeterSession(const Driver&, Link);
 
-    /// Sets the meter for the request by the driver's commands. Readings from now on are of that request; what is still
-    /// in the line from before is thrown away. Gives back the setup, whose `by_hand` tells the person what is left to do.
-    /// Throws CannotMeasure where the driver has no such setup.
+    /// Sets the meter for the request by the driver's commands. Readings from now on are of that request;
+    /// what is still in the line from before is thrown away. Gives back the setup, whose `by_hand` tells the
+    /// person what is left to do. Throws CannotMeasure where the driver has no such setup.
     const MeterSetup& prepare(const MeasurementRequest&);
 
-    /// Takes the meter as it is: asks it what it is set to and leaves that. Where it does not say, its first setup is
-    /// carried out, so that a reply's meaning is known.
+    /// Takes the meter as it is: asks it what it is set to and leaves that. Where it does not say, its first
+    /// setup is carried out, so that a reply's meaning is known.
     void prepare_as_it_is();
 
     /// The next reading, polled or streamed, within `patience`.
@@ -62,15 +65,25 @@ public:
     std::optional<std::string> identity();
 
     const VerdictCounts& counts() const { return decoder_.counts(); }
+
+    /// What the last frame that was no reading said about itself, as "the meter has no measurement yet"; may
+    /// be empty.
+    const std::string& last_note() const { return last_note_; }
+
     const Clock& clock() const { return *link_.clock; }
 
 private:
     static constexpr std::size_t longest_answer = 400; ///< bytes
 
+    using IsAnswer = std::function<bool(const std::string& line)>;
+
     std::chrono::milliseconds elapsed() const { return link_.clock->elapsed(); }
+
     void end_link(LinkOutcome);
     void send(const std::string& command);
-    std::optional<std::string> ask(const std::string& question);
+    std::optional<std::string> ask(const std::string& question, const IsAnswer&);
+    std::optional<std::string> ask_function();
+    std::optional<double> ask_frequency();
     void send_start_commands();
     void carry_out(const MeterSetup&, std::optional<double> frequency_hz);
     void confirm(const MeterSetup&, MeterSetting&);
@@ -86,6 +99,7 @@ private:
     Decoder decoder_;
     std::optional<MeasurementRequest> request_;
     std::deque<StampedReading> ready_;
+    std::string last_note_;
     std::optional<LinkOutcome> over_;
     bool started_ = false;
     bool answers_questions_ = true;

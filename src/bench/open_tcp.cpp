@@ -1,8 +1,8 @@
 #include "bench/descriptor_transport.h"
 
 #include <cerrno>
-#include <system_error>
 #include <memory>
+#include <system_error>
 
 #include <fmt/format.h>
 #include <netdb.h>
@@ -18,8 +18,8 @@ constexpr int connect_within_ms = 5000;
 using Addresses = std::unique_ptr<addrinfo, decltype(&::freeaddrinfo)>;
 
 [[noreturn]] void refuse(const std::string& host, const std::string& service, const std::string& why) {
-    throw TransportError(
-        fmt::format("tcp://{}:{}: {}; check the address and that the meter listens there", host, service, why));
+    throw TransportError(fmt::format("tcp://{}:{}: {}; check the address and that the meter listens there",
+                                     host, service, why));
 }
 
 Addresses addresses_of(const std::string& host, const std::string& service) {
@@ -47,7 +47,8 @@ int finish_connecting(int descriptor) {
 
 /// An open connection, or the error number.
 int connect_to(const addrinfo& address, Descriptor& connection) {
-    connection = Descriptor(::socket(address.ai_family, address.ai_socktype | SOCK_NONBLOCK | SOCK_CLOEXEC, 0));
+    connection =
+        Descriptor(::socket(address.ai_family, address.ai_socktype | SOCK_NONBLOCK | SOCK_CLOEXEC, 0));
     if (!connection.is_open()) return errno;
     const int on = 1;
     ::setsockopt(connection.get(), IPPROTO_TCP, TCP_NODELAY, &on, sizeof on);

@@ -19,10 +19,14 @@ namespace {
 std::string remedy(int error) {
     const std::string what = std::generic_category().message(error);
     switch (error) {
-    case ENOENT: return what + "; check that the meter is plugged in and the name of its port";
-    case EACCES: return what + "; add yourself to the group that owns the port, usually dialout, and log in again";
-    case EBUSY: return what + "; close the other program that uses the port";
-    default: return what;
+    case ENOENT:
+        return what + "; check that the meter is plugged in and the name of its port";
+    case EACCES:
+        return what + "; add yourself to the group that owns the port, usually dialout, and log in again";
+    case EBUSY:
+        return what + "; close the other program that uses the port";
+    default:
+        return what;
     }
 }
 

@@ -28,7 +28,8 @@ TcpPort tcp_port(const std::string& text) {
     if (colon == std::string::npos || colon == 0 || colon + 1 == address.size())
         refuse(text, "tcp://HOST:PORT, as tcp://192.168.1.20:5025");
     TcpPort port{.host = address.substr(0, colon), .service = address.substr(colon + 1)};
-    if (port.host.starts_with('[') && port.host.ends_with(']')) port.host = port.host.substr(1, port.host.size() - 2);
+    if (port.host.starts_with('[') && port.host.ends_with(']'))
+        port.host = port.host.substr(1, port.host.size() - 2);
     const bool digits = std::ranges::all_of(port.service, [](char c) { return c >= '0' && c <= '9'; });
     if (!digits || port.service.size() > 5 || std::stoi(port.service) < 1 || std::stoi(port.service) > 65535)
         refuse(text, "a port number from 1 to 65535 behind the last colon");

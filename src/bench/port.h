@@ -28,8 +28,8 @@ struct ReplayPort {
 
 using Port = std::variant<DevicePort, TcpPort, ReplayPort>;
 
-/// Reads "/dev/ttyUSB0", "tcp://HOST:PORT" ("tcp://[::1]:5025") or "replay:FILE". Throws std::invalid_argument with one
-/// line for anything else.
+/// Reads "/dev/ttyUSB0", "tcp://HOST:PORT" ("tcp://[::1]:5025") or "replay:FILE". Throws
+/// std::invalid_argument with one line for anything else.
 Port port_from_text(const std::string& text);
 
 /// A link to a meter, with the clock that goes with it: the machine's, or the capture's own for a replay.
@@ -39,8 +39,8 @@ struct Link {
     std::optional<MeasurementRequest> recorded_request; ///< of a replayed capture: how its meter was set
 };
 
-/// Opens the port: a serial device through libserialport with the settings, any other terminal device as it is, a
-/// network address, or a capture. Throws TransportError, or BadCapture for a capture.
+/// Opens the port: a serial device through libserialport with the settings, any other terminal device as it
+/// is, a network address, or a capture. Throws TransportError, or BadCapture for a capture.
 Link open_port(const Port&, const SerialSettings&);
 
 } // namespace coilward

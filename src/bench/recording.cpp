@@ -33,7 +33,8 @@ public:
 
 private:
     void keep(CaptureEvent::Kind kind, std::string bytes) {
-        out_ << to_text(CaptureEvent{clock_->elapsed() - began_, kind, std::move(bytes)}) << '\n' << std::flush;
+        out_ << to_text(CaptureEvent{clock_->elapsed() - began_, kind, std::move(bytes)}) << '\n'
+             << std::flush;
         if (!out_)
             throw TransportError(fmt::format("{}: the capture cannot be written; is the disk full?", file_));
     }
@@ -55,16 +56,18 @@ private:
 
 Link recording(Link link, Capture head, const std::filesystem::path& file) {
     if (std::filesystem::exists(file))
-        throw TransportError(fmt::format("{}: this file exists already; name another for the capture", file.string()));
+        throw TransportError(
+            fmt::format("{}: this file exists already; name another for the capture", file.string()));
     std::ofstream out(file, std::ios::binary);
     head.began = link.clock->now();
     head.events.clear();
     head.starts_mid_frame = !link.transport->starts_at_a_frame();
     out << to_text(head) << std::flush;
     if (!out)
-        throw TransportError(fmt::format("{}: the capture cannot be written; check its folder", file.string()));
-    link.transport = std::make_unique<RecordingTransport>(std::move(link.transport), link.clock, std::move(out),
-                                                          file.string());
+        throw TransportError(
+            fmt::format("{}: the capture cannot be written; check its folder", file.string()));
+    link.transport = std::make_unique<RecordingTransport>(std::move(link.transport), link.clock,
+                                                          std::move(out), file.string());
     return link;
 }
 

@@ -47,7 +47,8 @@ LinkOutcome ReplayTransport::write(std::string_view bytes) {
     for (std::size_t i = next_; i < capture_.events.size(); ++i) {
         const CaptureEvent& event = capture_.events[i];
         if (event.kind == Kind::unplugged) break;
-        if (event.kind != Kind::sent || without_terminator(event.bytes) != without_terminator(bytes)) continue;
+        if (event.kind != Kind::sent || without_terminator(event.bytes) != without_terminator(bytes))
+            continue;
         next_ = i + 1;
         given_ = 0;
         clock_->reach(event.at);

@@ -16,8 +16,11 @@ public:
     explicit ReplayClock(Moment began) : began_(began) {}
 
     Moment now() const override { return began_ + elapsed_; }
+
     std::chrono::milliseconds elapsed() const override { return elapsed_; }
+
     void wait(std::chrono::milliseconds time) override { elapsed_ += time; }
+
     void reach(std::chrono::milliseconds time) { elapsed_ = std::max(elapsed_, time); }
 
 private:
@@ -28,15 +31,16 @@ private:
 /// How many bytes of what is waiting one read gives; at least one.
 using Chunking = std::function<std::size_t(std::size_t waiting)>;
 
-/// Plays a capture's meter. A read gives what the meter sent next, at its time, as long as the host's own sends in the
-/// capture have been sent; a write moves past the same send in the capture, from wherever the replay is. A write that the
-/// capture does not hold gets no answer. Takes no real time.
+/// Plays a capture's meter. A read gives what the meter sent next, at its time, as long as the host's own
+/// sends in the capture have been sent; a write moves past the same send in the capture, from wherever the
+/// replay is. A write that the capture does not hold gets no answer. Takes no real time.
 class ReplayTransport : public Transport {
 public:
     ReplayTransport(Capture, std::shared_ptr<ReplayClock>, Chunking = {});
 
     Received read(std::chrono::milliseconds at_most) override;
     LinkOutcome write(std::string_view bytes) override;
+
     bool starts_at_a_frame() const override { return !capture_.starts_mid_frame; }
 
 private:

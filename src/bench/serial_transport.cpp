@@ -30,16 +30,20 @@ std::string why(sp_return result) {
 
 void check(sp_return result, const std::string& path, std::string_view what) {
     if (result != SP_OK)
-        throw TransportError(fmt::format("{}: {} failed: {}; check that the meter is plugged in, that no other program "
-                                         "uses the port and that you are in the group that owns it",
-                                         path, what, why(result)));
+        throw TransportError(
+            fmt::format("{}: {} failed: {}; check that the meter is plugged in, that no other program "
+                        "uses the port and that you are in the group that owns it",
+                        path, what, why(result)));
 }
 
 sp_parity parity_of(Parity parity) {
     switch (parity) {
-    case Parity::none: return SP_PARITY_NONE;
-    case Parity::odd: return SP_PARITY_ODD;
-    case Parity::even: return SP_PARITY_EVEN;
+    case Parity::none:
+        return SP_PARITY_NONE;
+    case Parity::odd:
+        return SP_PARITY_ODD;
+    case Parity::even:
+        return SP_PARITY_EVEN;
     }
     return SP_PARITY_NONE;
 }
@@ -133,7 +137,9 @@ LinkOutcome SerialTransport::write(std::string_view bytes) {
 
 } // namespace
 
-LinkOutcome outcome_of_quiet_port(int waiting) { return waiting < 0 ? LinkOutcome::unplugged : LinkOutcome::timeout; }
+LinkOutcome outcome_of_quiet_port(int waiting) {
+    return waiting < 0 ? LinkOutcome::unplugged : LinkOutcome::timeout;
+}
 
 bool is_serial_port(const std::string& path) {
     sp_port* port = nullptr;

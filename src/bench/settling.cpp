@@ -30,13 +30,14 @@ double half_span(const std::vector<double>& numbers) {
 double deviation_of_mean(const std::vector<double>& numbers) {
     const double mean = mean_of(numbers);
     double sum = 0.0;
-    for (const double number : numbers) sum += (number - mean) * (number - mean);
+    for (const double number : numbers)
+        sum += (number - mean) * (number - mean);
     const auto count = static_cast<double>(numbers.size());
     return std::sqrt(sum / (count * (count - 1.0)));
 }
 
-/// The mean with its scatter. Where the meter's own accuracy is not known the scatter alone would claim too much, so
-/// then there is no uncertainty.
+/// The mean with its scatter. Where the meter's own accuracy is not known the scatter alone would claim too
+/// much, so then there is no uncertainty.
 Reading settled_number(const Readings& recent, const std::vector<double>& numbers) {
     Reading reading = recent.back().reading;
     reading.value = mean_of(numbers);
@@ -63,14 +64,16 @@ Reading unstable(const Readings& recent) {
 
 bool all_in_one_state(const Readings& recent) {
     const State state = recent.front().reading.state;
-    return state != State::ok &&
-           std::ranges::all_of(recent, [&](const StampedReading& each) { return each.reading.state == state; });
+    return state != State::ok && std::ranges::all_of(recent, [&](const StampedReading& each) {
+               return each.reading.state == state;
+           });
 }
 
 bool agree(const Readings& recent, const std::vector<double>& numbers, const SettlingRule& rule) {
     if (numbers.size() < recent.size()) return false;
     double step = 0.0;
-    for (const StampedReading& each : recent) step = std::max(step, each.resolution);
+    for (const StampedReading& each : recent)
+        step = std::max(step, each.resolution);
     return half_span(numbers) <= std::max(rule.steps * step, rule.relative * std::abs(mean_of(numbers)));
 }
 

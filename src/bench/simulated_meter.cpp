@@ -50,8 +50,9 @@ double stand_in_for(const LineProtocol& line, Meaning meaning) {
 SimulatedMeter::SimulatedMeter(const Driver& driver, SimulatedCoil coil, SimulatedNoise noise)
     : driver_(&driver), coil_(std::move(coil)), noise_(noise), random_(noise.seed) {
     if (!driver.poll || !driver.line)
-        throw std::invalid_argument(
-            fmt::format("{} cannot be simulated; choose a driver whose meter answers questions in lines of text", driver.id));
+        throw std::invalid_argument(fmt::format(
+            "{} cannot be simulated; choose a driver whose meter answers questions in lines of text",
+            driver.id));
     setup_ = &driver.setups.front();
 }
 
@@ -77,12 +78,13 @@ std::string SimulatedMeter::answer_to(std::string_view command) {
     if (command == queries.identity) return fmt::format("COILWARD,SIMULATED {},0,1", driver_->id);
     if (command == queries.error)
         return std::exchange(misunderstood_, false) ? "-113,\"Undefined header\""
-                                                    : queries.no_error.front() + ",\"No error\"";
+                                                    : queries.no_error.front() + "\"No error\"";
     if (!obey(command)) misunderstood_ = true;
     return {};
 }
 
-/// A set-up command: one that the present setup shares does not change it. False for a command of another meter.
+/// A set-up command: one that the present setup shares does not change it. False for a command of another
+/// meter.
 bool SimulatedMeter::obey(std::string_view command) {
     if (std::ranges::find(driver_->start, command) != driver_->start.end()) {
         misunderstood_ = false;
@@ -111,19 +113,24 @@ std::optional<double> SimulatedMeter::measured(std::size_t index) {
     if (!truth) return std::nullopt;
     std::normal_distribution<double> wander(1.0, noise_.relative);
     const double shown = noise_.relative > 0.0 ? *truth * wander(random_) : *truth;
-    if (index == 0 && setup_->range_limit && std::abs(shown) > over_the_range * *setup_->range_limit) return std::nullopt;
+    if (index == 0 && setup_->range_limit && std::abs(shown) > over_the_range * *setup_->range_limit)
+        return std::nullopt;
     return shown;
 }
 
-std::string SimulatedMeter::number(double value) const { return fmt::format("{:+.{}E}", value, noise_.decimals); }
+std::string SimulatedMeter::number(double value) const {
+    return fmt::format("{:+.{}E}", value, noise_.decimals);
+}
 
 /// One reply in the driver's first layout, without its optional fields.
 std::string SimulatedMeter::reading_line() {
     const LineProtocol& line = *driver_->line;
     const LineLayout& layout = line.layouts.front();
     std::vector<std::optional<double>> values;
-    for (const LineField& field : layout) values.push_back(measured(field.index));
-    const bool has_status = std::ranges::find(layout, LineField::Kind::status, &LineField::kind) != layout.end();
+    for (const LineField& field : layout)
+        values.push_back(measured(field.index));
+    const bool has_status =
+        std::ranges::find(layout, LineField::Kind::status, &LineField::kind) != layout.end();
     const bool over = std::ranges::any_of(values, [](const auto& value) { return !value.has_value(); });
     std::vector<std::string> fields;
     for (std::size_t i = 0; i < layout.size() && !layout[i].optional; ++i) {
@@ -131,16 +138,22 @@ std::string SimulatedMeter::reading_line() {
         case LineField::Kind::value:
         case LineField::Kind::values:
             // With a status the whole measurement is overloaded, both numbers.
-            fields.push_back(number(!values[i] || (over && has_status) ? stand_in_for(line, Meaning::over_range)
-                                                                       : *values[i]));
+            fields.push_back(number(
+                !values[i] || (over && has_status) ? stand_in_for(line, Meaning::over_range) : *values[i]));
             break;
         case LineField::Kind::status:
             fields.push_back(fmt::format("{:+}", code_for(line, over ? Meaning::over_range : Meaning::ok)));
             break;
         case LineField::Kind::bin:
-        case LineField::Kind::integer: fields.emplace_back("+0"); break;
-        case LineField::Kind::tagged: fields.push_back("+0" + layout[i].tag); break;
-        case LineField::Kind::text: fields.emplace_back("0"); break;
+        case LineField::Kind::integer:
+            fields.emplace_back("+0");
+            break;
+        case LineField::Kind::tagged:
+            fields.push_back("+0" + layout[i].tag);
+            break;
+        case LineField::Kind::text:
+            fields.emplace_back("0");
+            break;
         }
     }
     return fmt::format("{}", fmt::join(fields, line.separator));

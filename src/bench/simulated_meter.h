@@ -13,8 +13,8 @@
 
 namespace coilward {
 
-/// What lies between the probes: the true value in SI units, or nothing where the meter cannot range so far. The frequency
-/// is 0 for direct current.
+/// What lies between the probes: the true value in SI units, or nothing where the meter cannot range so far.
+/// The frequency is 0 for direct current.
 using SimulatedCoil = std::function<std::optional<double>(Quantity, Circuit, double frequency_hz)>;
 
 struct SimulatedNoise {
@@ -23,8 +23,8 @@ struct SimulatedNoise {
     int decimals = 5; ///< digits behind the point that the meter sends
 };
 
-/// A meter that obeys a polled line driver's own commands and answers in its layout: set-up, function and frequency
-/// questions, identity, poll. Bytes in, bytes out; no time, no ports. The driver must outlive it.
+/// A meter that obeys a polled line driver's own commands and answers in its layout: set-up, function and
+/// frequency questions, identity, poll. Bytes in, bytes out; no time, no ports. The driver must outlive it.
 class SimulatedMeter {
 public:
     /// Throws std::invalid_argument for a driver that is not a polled line protocol.

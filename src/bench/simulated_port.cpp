@@ -86,12 +86,14 @@ public:
         if (::ptsname_r(master_.get(), path.data(), path.size()) != 0) refuse("naming a pseudo-terminal");
         name_ = path.data();
         // Held open here too, so that the meter stays when one host closes it and another opens it.
-        held_ = Descriptor(checked(::open(name_.c_str(), O_RDWR | O_NOCTTY | O_CLOEXEC), "opening a pseudo-terminal"));
+        held_ = Descriptor(
+            checked(::open(name_.c_str(), O_RDWR | O_NOCTTY | O_CLOEXEC), "opening a pseudo-terminal"));
         termios settings{};
         checked(::tcgetattr(held_.get(), &settings), "reading its settings");
         ::cfmakeraw(&settings);
         checked(::tcsetattr(held_.get(), TCSANOW, &settings), "setting it raw");
-        thread_ = std::thread([this, serving = std::move(meter)]() mutable { converse(master_.get(), serving, bell_); });
+        thread_ = std::thread(
+            [this, serving = std::move(meter)]() mutable { converse(master_.get(), serving, bell_); });
     }
 
     ~TerminalPort() override { unplug(); }

@@ -7,8 +7,8 @@
 
 namespace coilward {
 
-/// How a read or a write ended. A quiet line, a lost device and the end of a capture stay apart all the way up; what is
-/// wrong beyond them is a TransportError.
+/// How a read or a write ended. A quiet line, a lost device and the end of a capture stay apart all the way
+/// up; what is wrong beyond them is a TransportError.
 enum class LinkOutcome {
     done,      ///< bytes came, or all bytes went
     timeout,   ///< the line is there, but quiet
@@ -26,8 +26,8 @@ struct TransportError : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// Bytes to and from a meter. Open from its construction to its destruction; after `unplugged` or `ended` every call
-/// answers the same.
+/// Bytes to and from a meter. Open from its construction to its destruction; after `unplugged` or `ended`
+/// every call answers the same.
 class Transport {
 public:
     virtual ~Transport() = default;

@@ -16,8 +16,8 @@ WatchEnd::Why why_over(LinkOutcome outcome) {
 }
 
 /// Reads until there is a reason to end; fills in all of `end` but the counts.
-void read_on(MeterSession& session, const WatchOrder& order, const std::function<void(const StampedReading&)>& each,
-             WatchEnd& end) {
+void read_on(MeterSession& session, const WatchOrder& order,
+             const std::function<void(const StampedReading&)>& each, WatchEnd& end) {
     milliseconds silent{0};
     while (!order.count || end.readings < *order.count) {
         end.why = WatchEnd::Why::stopped;
@@ -45,7 +45,8 @@ void read_on(MeterSession& session, const WatchOrder& order, const std::function
 
 } // namespace
 
-WatchEnd watch(MeterSession& session, const WatchOrder& order, const std::function<void(const StampedReading&)>& each) {
+WatchEnd watch(MeterSession& session, const WatchOrder& order,
+               const std::function<void(const StampedReading&)>& each) {
     if (order.request)
         session.prepare(*order.request);
     else
@@ -53,6 +54,7 @@ WatchEnd watch(MeterSession& session, const WatchOrder& order, const std::functi
     WatchEnd end;
     read_on(session, order, each, end);
     end.counts = session.counts();
+    end.last_note = session.last_note();
     return end;
 }
 

@@ -11,9 +11,9 @@
 namespace coilward {
 
 struct WatchOrder {
-    std::optional<MeasurementRequest> request; ///< absent: the meter as it is set
-    std::optional<std::size_t> count;          ///< readings; absent: until the link is over
-    std::chrono::milliseconds patience{10000}; ///< of silence; zero: for ever
+    std::optional<MeasurementRequest> request;         ///< absent: the meter as it is set
+    std::optional<std::size_t> count;                  ///< readings; absent: until the link is over
+    std::chrono::milliseconds patience{10000};         ///< of silence; zero: for ever
     std::function<bool()> stop = [] { return false; }; ///< asked a few times a second
 };
 
@@ -24,10 +24,11 @@ struct WatchEnd {
     std::size_t readings = 0;
     std::size_t silent_bytes = 0; ///< with `silent`: bytes that arrived and made no reading
     VerdictCounts counts;
+    std::string last_note; ///< as MeterSession::last_note
 };
 
-/// Prepares the session and hands each reading on as it arrives, until the count is reached, the link is over, the meter
-/// stays silent, or `stop` says so. Throws CannotMeasure.
+/// Prepares the session and hands each reading on as it arrives, until the count is reached, the link is
+/// over, the meter stays silent, or `stop` says so. Throws CannotMeasure.
 WatchEnd watch(MeterSession&, const WatchOrder&, const std::function<void(const StampedReading&)>& each);
 
 /// One reading as `coilward watch --json` prints it: the readings form with "at" and "meter".

@@ -21,18 +21,16 @@ PickupCoil coil_in(const std::string& words) {
 }
 
 std::vector<std::string> coil_names(const PickupType& type) {
-    std::vector<std::string> names;
-    for (const auto& place : type.coils)
-        names.push_back(place.name);
+    std::vector<std::string> names(type.coils.size());
+    std::ranges::transform(type.coils, names.begin(), &CoilPlace::name);
     return names;
 }
 
 /// The coils of a pickup of several must be those of its type, each once. Their models may be left open.
 void require_coils_of_type(const PickupType& type, const std::vector<PickupCoil>& coils) {
     const auto wanted = coil_names(type);
-    std::vector<std::string> given;
-    for (const auto& coil : coils)
-        given.push_back(coil.name);
+    std::vector<std::string> given(coils.size());
+    std::ranges::transform(coils, given.begin(), &PickupCoil::name);
     const bool nameless = given == std::vector<std::string>{""};
     if (given.empty() || (nameless && wanted.size() == 1) || std::ranges::is_permutation(given, wanted))
         return;

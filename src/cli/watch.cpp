@@ -1,6 +1,7 @@
+#include "bench/watch.h"
+
 #include "bench/capture.h"
 #include "bench/recording.h"
-#include "bench/watch.h"
 #include "cli/command.h"
 #include "meter/driver_folder.h"
 #include "units/engineering.h"
@@ -27,16 +28,19 @@ struct WatchWords {
 
 volatile std::sig_atomic_t interrupted = 0;
 
-void note_interrupt(int) { interrupted = 1; }
+void note_interrupt(int) {
+    interrupted = 1;
+}
 
 Driver driver_for(const WatchWords& words, const std::filesystem::path& folder) {
     LoadedDrivers loaded = read_drivers(folder);
     if (const Driver* driver = driver_named(loaded.drivers, words.meter)) return *driver;
     if (!loaded.complaints.empty()) throw BadInput(loaded.complaints.front().headline());
     std::vector<std::string> ids;
-    for (const Driver& driver : loaded.drivers) ids.push_back(driver.id);
-    throw CLI::ValidationError("--meter", fmt::format("there is no driver \"{}\" in {}; there are {}", words.meter,
-                                                      folder.string(), fmt::join(ids, ", ")));
+    for (const Driver& driver : loaded.drivers)
+        ids.push_back(driver.id);
+    throw CLI::ValidationError("--meter", fmt::format("there is no driver \"{}\" in {}; there are {}",
+                                                      words.meter, folder.string(), fmt::join(ids, ", ")));
 }
 
 Port port_for(const WatchWords& words) {
@@ -51,11 +55,13 @@ std::optional<MeasurementRequest> request_for(const WatchWords& words, const Dri
     if (words.request.empty()) return std::nullopt;
     const auto request = request_from_text(words.request);
     if (!request)
-        throw CLI::ValidationError("--measure", fmt::format("\"{}\" is no request; write one as \"inductance series "
-                                                            "1000\" or \"capacitance 1000 start-frame\"",
-                                                            words.request));
+        throw CLI::ValidationError("--measure",
+                                   fmt::format("\"{}\" is no request; write one as \"inductance series "
+                                               "1000\" or \"capacitance 1000 start-frame\"",
+                                               words.request));
     if (!setup_for(driver, *request))
-        throw CLI::ValidationError("--measure", fmt::format("{} cannot measure {}", driver.id, words.request));
+        throw CLI::ValidationError("--measure",
+                                   fmt::format("{} cannot measure {}", driver.id, words.request));
     return request;
 }
 
@@ -67,7 +73,8 @@ Link link_for(const WatchWords& words, const Driver& driver) {
     }
 }
 
-Capture capture_head(const WatchWords& words, const Driver& driver, const std::optional<MeasurementRequest>& request) {
+Capture capture_head(const WatchWords& words, const Driver& driver,
+                     const std::optional<MeasurementRequest>& request) {
     Capture head;
     head.driver = driver.id;
     head.title = "recorded by coilward watch";
@@ -94,13 +101,16 @@ void print(const StampedReading& stamped, bool json) {
 }
 
 /// "bytes that were no reading: 14 (bad_structure 1)"
-std::string no_reading(const VerdictCounts& counts) {
+std::string no_reading(const WatchEnd& end) {
+    const VerdictCounts& counts = end.counts;
     std::string text = fmt::format("bytes that were no reading: {}", counts.bytes_that_are_no_reading());
     std::vector<std::string> kinds;
-    for (const Verdict verdict : {Verdict::too_short, Verdict::no_start, Verdict::bad_structure, Verdict::bad_check,
-                                  Verdict::senseless, Verdict::not_live})
-        if (counts.pieces(verdict) > 0) kinds.push_back(fmt::format("{} {}", name(verdict), counts.pieces(verdict)));
+    for (const Verdict verdict : {Verdict::too_short, Verdict::no_start, Verdict::bad_structure,
+                                  Verdict::bad_check, Verdict::senseless, Verdict::not_live})
+        if (counts.pieces(verdict) > 0)
+            kinds.push_back(fmt::format("{} {}", name(verdict), counts.pieces(verdict)));
     if (!kinds.empty()) text += fmt::format(" ({})", fmt::join(kinds, ", "));
+    if (!end.last_note.empty()) text += "; last: " + end.last_note;
     return text;
 }
 
@@ -109,18 +119,21 @@ std::string failure(const WatchEnd& end, const WatchWords& words) {
     const std::string had = fmt::format("after {} readings", end.readings);
     switch (end.why) {
     case WatchEnd::Why::counted:
-    case WatchEnd::Why::stopped: return {};
+    case WatchEnd::Why::stopped:
+        return {};
     case WatchEnd::Why::ended:
-        return words.count == 0 ? std::string() : fmt::format("{}: the capture ended {}; ask for fewer", words.port, had);
+        return words.count == 0 ? std::string()
+                                : fmt::format("{}: the capture ended {}; ask for fewer", words.port, had);
     case WatchEnd::Why::unplugged:
         return fmt::format("{}: the meter is gone {}; check its plug and start again", words.port, had);
-    case WatchEnd::Why::silent: break;
+    case WatchEnd::Why::silent:
+        break;
     }
     if (end.silent_bytes > 0)
-        return fmt::format("{}: bytes arrive {} but none is a reading of {}; check speed, parity and --meter", words.port,
-                           had, words.meter);
-    return fmt::format("{}: the meter is silent {}; check that it is on and that its output is switched on", words.port,
-                       had);
+        return fmt::format("{}: bytes arrive {} but none is a reading of {}; check speed, parity and --meter",
+                           words.port, had, words.meter);
+    return fmt::format("{}: the meter is silent {}; check that it is on and that its output is switched on",
+                       words.port, had);
 }
 
 void run(const WatchWords& words, Session& session) {
@@ -132,12 +145,14 @@ void run(const WatchWords& words, Session& session) {
     order.stop = [] { return interrupted != 0; };
     Link link = link_for(words, driver);
     if (!order.request) order.request = link.recorded_request;
-    if (!words.record.empty()) link = recording(std::move(link), capture_head(words, driver, order.request), words.record);
+    if (!words.record.empty())
+        link = recording(std::move(link), capture_head(words, driver, order.request), words.record);
     std::signal(SIGINT, note_interrupt);
     MeterSession meter(driver, std::move(link));
-    const WatchEnd end = watch(meter, order, [&](const StampedReading& stamped) { print(stamped, words.json); });
+    const WatchEnd end =
+        watch(meter, order, [&](const StampedReading& stamped) { print(stamped, words.json); });
     const std::string failed = failure(end, words);
-    fmt::print(stderr, "coilward: {}{}\n", failed.empty() ? "" : failed + "; ", no_reading(end.counts));
+    fmt::print(stderr, "coilward: {}{}\n", failed.empty() ? "" : failed + "; ", no_reading(end));
     if (!failed.empty()) session.exit_code = 1;
 }
 
@@ -148,14 +163,17 @@ void add_watch_command(CLI::App& app, Session& session) {
     CLI::App* command = app.add_subcommand("watch", "Print a meter's readings as they arrive");
     command->add_option("--meter", words->meter, "The driver, as dmm-scpi")->required();
     command
-        ->add_option("--port", words->port,
-                     "A serial device, another terminal device, tcp://HOST:PORT, or replay:FILE for a capture")
+        ->add_option(
+            "--port", words->port,
+            "A serial device, another terminal device, tcp://HOST:PORT, or replay:FILE for a capture")
         ->required();
     command->add_option("--count", words->count, "Stop after so many readings");
     command->add_flag("--json", words->json, "One reading a line in the readings form");
-    command->add_option("--measure", words->request,
-                        "Set the meter for this first, as \"inductance series 1000\"; else it is read as it is set");
-    command->add_option("--record", words->record, "Write every byte of both directions to this new capture file");
+    command->add_option(
+        "--measure", words->request,
+        "Set the meter for this first, as \"inductance series 1000\"; else it is read as it is set");
+    command->add_option("--record", words->record,
+                        "Write every byte of both directions to this new capture file");
     command->add_option("--patience", words->patience_s, "Seconds of silence to bear; 0 for ever");
     command->callback([words, &session] { run(*words, session); });
     command->footer("Example:\n  coilward watch --meter lcr-fetch-ab --port /dev/ttyUSB0 --count 4 --json");

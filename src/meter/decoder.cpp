@@ -8,9 +8,12 @@
 
 namespace coilward {
 
-Decoder::Decoder(const Driver& driver, MeterSetting setting) : driver_(&driver), setting_(std::move(setting)) {}
+Decoder::Decoder(const Driver& driver, MeterSetting setting)
+    : driver_(&driver), setting_(std::move(setting)) {}
 
-void Decoder::set(MeterSetting setting) { setting_ = std::move(setting); }
+void Decoder::set(MeterSetting setting) {
+    setting_ = std::move(setting);
+}
 
 void Decoder::begin_frame(std::string_view question) {
     if (!buffer_.empty()) counts_.add(at_boundary_ ? Verdict::too_short : Verdict::no_start, buffer_.size());

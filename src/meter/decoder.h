@@ -9,19 +9,22 @@
 
 namespace coilward {
 
-/// Turns the bytes of one meter into judged frames, however they are cut into pieces. Holds at most four frame
-/// lengths. The driver must outlive it.
+/// Turns the bytes of one meter into judged frames, however they are cut into pieces. Holds at most four
+/// frame lengths. The driver must outlive it.
 class Decoder {
 public:
     explicit Decoder(const Driver&, MeterSetting = {});
 
     void set(MeterSetting);
 
-    /// Says that the next byte begins a frame: this question is about to be sent, or the stream was just opened at
-    /// its beginning. A half frame in the buffer is counted as too short; a line that only repeats the question is
-    /// the meter's echo. Until then a line protocol trusts a line only after it has seen the end of one, because the
-    /// stream may have been opened in the middle.
+    /// Says that the next byte begins a frame: this question is about to be sent, or the stream was just
+    /// opened at its beginning. A half frame in the buffer is counted as too short; a line that only repeats
+    /// the question is the meter's echo. Until then a line protocol trusts a line only after it has seen the
+    /// end of one, because the stream may have been opened in the middle.
     void begin_frame(std::string_view question = {});
+
+    /// Counts bytes that were not given to feed(), because they came before anything was asked.
+    void count_as(Verdict verdict, std::size_t bytes) { counts_.add(verdict, bytes); }
 
     /// Takes bytes in and gives the frames that are now complete.
     std::vector<Frame> feed(std::string_view bytes);
@@ -42,7 +45,7 @@ private:
     std::string buffer_;
     bool at_boundary_ = false;
     std::string question_;
-    std::string previous_;  ///< bytes of the frame before, where the meter repeats each
+    std::string previous_; ///< bytes of the frame before, where the meter repeats each
     int equal_in_a_row_ = 0;
     VerdictCounts counts_;
 };

@@ -48,23 +48,25 @@ struct MeterSetup {
     std::optional<double> highest_frequency_hz;
     std::vector<std::string> commands; ///< without terminator; "{frequency}" stands for the frequency in Hz
     std::string by_hand;               ///< one instruction to the person
-    std::vector<std::string> function_names; ///< what the meter answers to Queries::function when it is set so
-    std::optional<double> range_limit; ///< end of the range that these commands select
+    std::vector<std::string>
+        function_names;                  ///< what the meter answers to Queries::function when it is set so
+    std::optional<double> range_limit;   ///< end of the range that these commands select
     std::chrono::milliseconds settle{0}; ///< to wait after the commands
 };
 
 /// Questions about the meter itself. Each may be empty.
 struct Queries {
-    std::string function;  ///< what is set, answered with one of MeterSetup::function_names
-    std::string frequency; ///< of the test signal, answered in Hz
-    std::string error;     ///< whether the commands were accepted...
+    std::string function;              ///< what is set, answered with one of MeterSetup::function_names
+    std::string frequency;             ///< of the test signal, answered in Hz
+    std::string error;                 ///< whether the commands were accepted...
     std::vector<std::string> no_error; ///< ...and how the answer begins when they were
-    std::string identity;  ///< who the meter is
+    std::string identity;              ///< who the meter is
     std::vector<std::string> identity_contains; ///< texts of which one must be in the answer
     std::chrono::milliseconds answer_within{500};
 };
 
-/// Half-width of a meter's error for one quantity, from a data sheet: percent of the reading plus counts of the last digit.
+/// Half-width of a meter's error for one quantity, from a data sheet: percent of the reading plus counts of
+/// the last digit.
 struct AccuracyRow {
     Quantity quantity{};
     double percent = 0.0;
@@ -77,8 +79,8 @@ struct AccuracyRow {
     std::string source;
 };
 
-/// Everything that is known of one family of meters that speak alike, read from drivers/ID.toml. Adding one is one
-/// file in drivers/ (two for a frame protocol) and one folder in captures/.
+/// Everything that is known of one family of meters that speak alike, read from drivers/ID.toml. Adding one
+/// is one file in drivers/ (two for a frame protocol) and one folder in captures/.
 struct Driver {
     std::string id;
     std::string title;
@@ -86,18 +88,19 @@ struct Driver {
     DriverStatus status = DriverStatus::draft;
     std::vector<std::string> follows;     ///< the documents, by page
     std::vector<std::string> instruments; ///< those in whose documents the protocol was seen
-    std::vector<std::string> same_wire;   ///< ids of drivers that read the same bytes: ask the person, never guess
+    std::vector<std::string>
+        same_wire; ///< ids of drivers that read the same bytes: ask the person, never guess
     SerialSettings serial;
     std::string command_end = "\n";
-    std::vector<std::string> start;       ///< commands sent once after opening
-    std::optional<Poll> poll;             ///< absent: the meter sends by itself
+    std::vector<std::string> start; ///< commands sent once after opening
+    std::optional<Poll> poll;       ///< absent: the meter sends by itself
     Queries queries;
-    std::vector<MeterSetup> setups;            ///< the first one is used where nothing is asked for
+    std::vector<MeterSetup> setups; ///< the first one is used where nothing is asked for
     std::vector<AccuracyRow> accuracy;
-    int repeats = 1;                      ///< how many equal frames in a row the meter sends for one measurement
-    std::optional<LineProtocol> line;     ///< a text protocol, described as data
-    ScanFunction scan = nullptr;          ///< or a frame protocol, from drivers/ID.cpp
-    std::size_t longest_frame = 80;       ///< bytes
+    int repeats = 1;                  ///< how many equal frames in a row the meter sends for one measurement
+    std::optional<LineProtocol> line; ///< a text protocol, described as data
+    ScanFunction scan = nullptr;      ///< or a frame protocol, from drivers/ID.cpp
+    std::size_t longest_frame = 80;   ///< bytes
 };
 
 } // namespace coilward

@@ -68,7 +68,8 @@ void read_frequency(TableReader& table, MeterSetup& setup) {
         return;
     }
     if (table.has("frequency"))
-        table.complain(ComplaintKind::said_twice, "frequency", "expected \"frequency\" or \"frequency_range\", not both");
+        table.complain(ComplaintKind::said_twice, "frequency",
+                       "expected \"frequency\" or \"frequency_range\", not both");
     const auto range = table.range("frequency_range", Need::optional, hertz);
     if (!range) return;
     setup.lowest_frequency_hz = range->low;
@@ -87,8 +88,9 @@ MeterSetup read_setup(TableReader& table) {
     setup.range_limit = table.number("range_limit", Need::optional, {"the primary's unit", above_zero, 1e15});
     setup.settle = read_wait(table, "settle_ms").value_or(setup.settle);
     if (std::ranges::any_of(setup.gives, needs_frequency) && !setup.lowest_frequency_hz)
-        table.complain(ComplaintKind::missing_key, "frequency",
-                       "missing, expected the frequency of the test signal (or frequency_range = [low, high])");
+        table.complain(
+            ComplaintKind::missing_key, "frequency",
+            "missing, expected the frequency of the test signal (or frequency_range = [low, high])");
     table.refuse_unknown_keys();
     return setup;
 }
@@ -129,23 +131,27 @@ void read_protocol(TableReader& file, Driver& driver) {
         driver.longest_frame = driver.line->longest + 2;
         return;
     }
-    driver.longest_frame = static_cast<std::size_t>(frame->whole_number("longest", Need::required, 2, 1000).value_or(2));
+    driver.longest_frame =
+        static_cast<std::size_t>(frame->whole_number("longest", Need::required, 2, 1000).value_or(2));
     driver.repeats = frame->whole_number("repeats", Need::optional, 1, 10).value_or(1);
     frame->refuse_unknown_keys();
     driver.scan = compiled_scan(driver.id);
     if (!driver.scan)
-        file.complain(ComplaintKind::missing_file, "frame",
-                      fmt::format("expected drivers/{}.cpp beside this file when the program was built", driver.id));
+        file.complain(
+            ComplaintKind::missing_file, "frame",
+            fmt::format("expected drivers/{}.cpp beside this file when the program was built", driver.id));
 }
 
 void read_heading(TableReader& file, Driver& driver) {
-    static constexpr std::array<Word<DriverStatus>, 3> states{
-        {{"draft", DriverStatus::draft}, {"checked", DriverStatus::checked}, {"proven", DriverStatus::proven}}};
+    static constexpr std::array<Word<DriverStatus>, 3> states{{{"draft", DriverStatus::draft},
+                                                               {"checked", DriverStatus::checked},
+                                                               {"proven", DriverStatus::proven}}};
     driver.id = file.text("id", Need::required).value_or("");
     const std::string expected_id = std::filesystem::path(driver.file).stem().string();
     if (!driver.id.empty() && driver.id != expected_id)
-        file.complain(ComplaintKind::id_is_not_file_name, "id",
-                      fmt::format("found \"{}\", expected \"{}\", as the file is named", driver.id, expected_id));
+        file.complain(
+            ComplaintKind::id_is_not_file_name, "id",
+            fmt::format("found \"{}\", expected \"{}\", as the file is named", driver.id, expected_id));
     driver.title = file.text("title", Need::required).value_or("");
     driver.status = file.word<DriverStatus>("status", Need::required, states).value_or(driver.status);
     driver.follows = file.texts("follows", Need::required);
@@ -175,8 +181,10 @@ std::optional<Driver> read_driver(const std::filesystem::path& path, std::vector
     read_heading(file, driver);
     if (auto table = file.table("serial", Need::required)) driver.serial = read_serial(*table);
     read_commands(file, driver);
-    for (TableReader& table : file.tables("setup", Need::required)) driver.setups.push_back(read_setup(table));
-    for (TableReader& table : file.tables("accuracy", Need::optional)) driver.accuracy.push_back(read_accuracy_row(table));
+    for (TableReader& table : file.tables("setup", Need::required))
+        driver.setups.push_back(read_setup(table));
+    for (TableReader& table : file.tables("accuracy", Need::optional))
+        driver.accuracy.push_back(read_accuracy_row(table));
     read_protocol(file, driver);
     file.refuse_unknown_keys();
     if (complaints.size() > complaints_before) return std::nullopt;

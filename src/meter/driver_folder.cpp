@@ -25,16 +25,18 @@ std::vector<fs::path> toml_files(const fs::path& folder, std::vector<Complaint>&
     for (const auto& each : fs::directory_iterator(folder, error))
         if (each.path().extension() == ".toml") files.push_back(each.path());
     if (error)
-        complaints.push_back(complaint_about(
-            folder, ComplaintKind::missing_folder,
-            fmt::format("this folder of drivers cannot be read: {}; name it with --drivers", error.message())));
+        complaints.push_back(
+            complaint_about(folder, ComplaintKind::missing_folder,
+                            fmt::format("this folder of drivers cannot be read: {}; name it with --drivers",
+                                        error.message())));
     std::ranges::sort(files);
     return files;
 }
 
 } // namespace
 
-BadDrivers::BadDrivers(std::vector<Complaint> all) : std::runtime_error(first_and_count(all)), complaints(std::move(all)) {}
+BadDrivers::BadDrivers(std::vector<Complaint> all)
+    : std::runtime_error(first_and_count(all)), complaints(std::move(all)) {}
 
 LoadedDrivers read_drivers(const fs::path& folder) {
     LoadedDrivers loaded;

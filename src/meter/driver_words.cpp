@@ -7,15 +7,16 @@ namespace {
 
 /// Every quantity but the polarity, which no meter sends.
 constexpr std::array measured_quantities{
-    Quantity::temperature,         Quantity::dc_resistance,       Quantity::inductance,
-    Quantity::ac_resistance,       Quantity::quality_factor,      Quantity::dissipation_factor,
-    Quantity::impedance_magnitude, Quantity::phase_angle,         Quantity::capacitance,
-    Quantity::insulation_resistance, Quantity::dc_voltage,        Quantity::resonance_frequency,
+    Quantity::temperature,           Quantity::dc_resistance,  Quantity::inductance,
+    Quantity::ac_resistance,         Quantity::quality_factor, Quantity::dissipation_factor,
+    Quantity::impedance_magnitude,   Quantity::phase_angle,    Quantity::capacitance,
+    Quantity::insulation_resistance, Quantity::dc_voltage,     Quantity::resonance_frequency,
 };
 
 std::vector<Word<Quantity>> quantity_words() {
     std::vector<Word<Quantity>> words;
-    for (const Quantity quantity : measured_quantities) words.push_back({name(quantity), quantity});
+    for (const Quantity quantity : measured_quantities)
+        words.push_back({name(quantity), quantity});
     return words;
 }
 
@@ -32,14 +33,18 @@ std::vector<Quantity> read_quantities(TableReader& table, std::string_view key) 
         if (quantity && *quantity != Quantity::polarity)
             quantities.push_back(*quantity);
         else
-            table.complain(ComplaintKind::unknown_word, key,
-                           fmt::format("found \"{}\", expected quantities as \"inductance\" (docs/drivers.md lists them)", word));
+            table.complain(
+                ComplaintKind::unknown_word, key,
+                fmt::format(
+                    "found \"{}\", expected quantities as \"inductance\" (docs/drivers.md lists them)",
+                    word));
     }
     return quantities;
 }
 
 std::optional<Circuit> read_circuit(TableReader& table, std::string_view key) {
-    static constexpr std::array<Word<Circuit>, 2> words{{{"series", Circuit::series}, {"parallel", Circuit::parallel}}};
+    static constexpr std::array<Word<Circuit>, 2> words{
+        {{"series", Circuit::series}, {"parallel", Circuit::parallel}}};
     return table.word<Circuit>(key, Need::optional, words);
 }
 

@@ -77,14 +77,16 @@ std::optional<FieldValue> value_of(std::string_view text, const LineProtocol& pr
 
 std::optional<int> integer_of(std::string_view text) {
     const auto number = numeric_response(text);
-    if (!number || number->form != NumericResponse::Form::nr1 || std::abs(number->value) > 1e6) return std::nullopt;
+    if (!number || number->form != NumericResponse::Form::nr1 || std::abs(number->value) > 1e6)
+        return std::nullopt;
     return static_cast<int>(number->value);
 }
 
 /// "+1", "NOBIN", "BIN=2".
 bool is_bin(std::string_view text) {
     const auto is_capital = [](char character) { return character >= 'A' && character <= 'Z'; };
-    const std::size_t word = static_cast<std::size_t>(std::ranges::find_if_not(text, is_capital) - text.begin());
+    const std::size_t word =
+        static_cast<std::size_t>(std::ranges::find_if_not(text, is_capital) - text.begin());
     text.remove_prefix(word);
     if (word > 0 && text.starts_with('=')) text.remove_prefix(1);
     return (word > 0 && text.empty()) || integer_of(text).has_value();
@@ -100,7 +102,8 @@ bool is_printable(std::string_view text) {
 }
 
 /// Reads one field into `line`; false where it is not of its kind.
-bool take_field(std::string_view text, const LineField& field, const LineProtocol& protocol, LineFields& line) {
+bool take_field(std::string_view text, const LineField& field, const LineProtocol& protocol,
+                LineFields& line) {
     switch (field.kind) {
     case LineField::Kind::value:
     case LineField::Kind::values: {
@@ -112,11 +115,17 @@ bool take_field(std::string_view text, const LineField& field, const LineProtoco
         line.values.push_back(*value);
         return true;
     }
-    case LineField::Kind::status: line.status = integer_of(text); return line.status.has_value();
-    case LineField::Kind::bin: return is_bin(text);
-    case LineField::Kind::integer: return integer_of(text).has_value();
-    case LineField::Kind::tagged: return is_tagged(text, field.tag);
-    case LineField::Kind::text: return is_printable(text);
+    case LineField::Kind::status:
+        line.status = integer_of(text);
+        return line.status.has_value();
+    case LineField::Kind::bin:
+        return is_bin(text);
+    case LineField::Kind::integer:
+        return integer_of(text).has_value();
+    case LineField::Kind::tagged:
+        return is_tagged(text, field.tag);
+    case LineField::Kind::text:
+        return is_printable(text);
     }
     return false;
 }
@@ -144,14 +153,15 @@ std::size_t fewest_fields(const LineLayout& layout) {
     return static_cast<std::size_t>(std::ranges::count(layout, false, &LineField::optional));
 }
 
-std::optional<LineFields> fields_by_layout(const std::vector<std::string_view>& fields, const LineLayout& layout,
-                                           const LineProtocol& protocol) {
+std::optional<LineFields> fields_by_layout(const std::vector<std::string_view>& fields,
+                                           const LineLayout& layout, const LineProtocol& protocol) {
     const bool repeats = !layout.empty() && layout.back().kind == LineField::Kind::values;
     if (fields.size() < fewest_fields(layout)) return std::nullopt;
     if (fields.size() > layout.size() && !repeats) return std::nullopt;
     LineFields line;
     for (std::size_t i = 0; i < fields.size(); ++i)
-        if (!take_field(fields[i], layout[std::min(i, layout.size() - 1)], protocol, line)) return std::nullopt;
+        if (!take_field(fields[i], layout[std::min(i, layout.size() - 1)], protocol, line))
+            return std::nullopt;
     return line;
 }
 

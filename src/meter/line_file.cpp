@@ -51,7 +51,8 @@ std::optional<std::string> objection_to(const LineLayout& layout) {
     bool optional = false;
     bool value = false;
     for (const LineField& field : layout) {
-        if (optional && !field.optional) return "found a field behind an optional one, expected optional fields last";
+        if (optional && !field.optional)
+            return "found a field behind an optional one, expected optional fields last";
         optional = field.optional;
         value = value || field.kind == LineField::Kind::value || field.kind == LineField::Kind::values;
         if (field.kind == LineField::Kind::values && &field != &layout.back())
@@ -66,10 +67,11 @@ std::optional<LineLayout> read_layout(TableReader& line, const std::string& text
     for (const std::string_view word : split(text, ",")) {
         const auto field = field_named(word);
         if (!field) {
-            line.complain(ComplaintKind::unknown_word, "layouts",
-                          fmt::format("found field \"{}\", expected primary, secondary, third, fourth, primary..., "
-                                      "status, bin, integer, number TAG or text, each with a ? where it may be absent",
-                                      word));
+            line.complain(
+                ComplaintKind::unknown_word, "layouts",
+                fmt::format("found field \"{}\", expected primary, secondary, third, fourth, primary..., "
+                            "status, bin, integer, number TAG or text, each with a ? where it may be absent",
+                            word));
             return std::nullopt;
         }
         layout.push_back(*field);
@@ -133,7 +135,8 @@ std::string read_separator(TableReader& line) {
 }
 
 std::string read_key_joiner(TableReader& line) {
-    static constexpr std::array<Word<std::string_view>, 3> words{{{"equals", "="}, {"blank", " "}, {"colon", ":"}}};
+    static constexpr std::array<Word<std::string_view>, 3> words{
+        {{"equals", "="}, {"blank", " "}, {"colon", ":"}}};
     return std::string(line.word<std::string_view>("key_joiner", Need::optional, words).value_or("="));
 }
 
@@ -146,7 +149,8 @@ void allow_bare(std::map<std::string, NamedValue>& named, bool required) {
 
 LineProtocol read_line_protocol(TableReader& line) {
     LineProtocol protocol;
-    protocol.longest = static_cast<std::size_t>(line.whole_number("longest", Need::optional, 4, 1000).value_or(80));
+    protocol.longest =
+        static_cast<std::size_t>(line.whole_number("longest", Need::optional, 4, 1000).value_or(80));
     protocol.separator = read_separator(line);
     for (const std::string& text : line.texts("layouts", Need::required))
         if (auto layout = read_layout(line, text)) protocol.layouts.push_back(std::move(*layout));

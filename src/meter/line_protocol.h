@@ -52,8 +52,9 @@ struct NamedValue {
     double scale = 1.0;
 };
 
-/// A protocol of text lines, as drivers/ID.toml describes it ([line], see drivers/README.md). Lines end with any mix
-/// of CR and LF; blanks around fields do not count. Numbers follow the response grammar of IEEE 488.2.
+/// A protocol of text lines, as drivers/ID.toml describes it ([line], see drivers/README.md). Lines end with
+/// any mix of CR and LF; blanks around fields do not count. Numbers follow the response grammar of IEEE
+/// 488.2.
 struct LineProtocol {
     std::size_t longest = 80; ///< bytes without the terminator
     std::string separator = ",";

@@ -30,8 +30,10 @@ State out_of_range(const FieldValue& field, Quantity quantity, Meaning meaning) 
     return below || meaning == Meaning::under_range ? State::under_range : State::over_range;
 }
 
-/// The reading of one field, or nothing where it holds none: no quantity is set for it, or it is "not a number".
-std::optional<DecodedReading> reading_of(const FieldValue& field, Meaning meaning, const MeterSetting& setting) {
+/// The reading of one field, or nothing where it holds none: no quantity is set for it, or it is "not a
+/// number".
+std::optional<DecodedReading> reading_of(const FieldValue& field, Meaning meaning,
+                                         const MeterSetting& setting) {
     auto quantity = field.named.quantity;
     if (!quantity && field.index < setting.quantities.size()) quantity = setting.quantities[field.index];
     if (!quantity || meaning == Meaning::no_data || meaning == Meaning::fault) return std::nullopt;
@@ -75,7 +77,9 @@ Frame word_frame(Meaning meaning, const MeterSetting& setting) {
 
 } // namespace
 
-bool ends_line(char character) { return character == '\r' || character == '\n'; }
+bool ends_line(char character) {
+    return character == '\r' || character == '\n';
+}
 
 Frame judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting) {
     line = trimmed(line);
@@ -84,14 +88,15 @@ Frame judge_line(std::string_view line, const LineProtocol& protocol, const Mete
         return word_frame(word->second, setting);
     const auto fields = split(line, protocol.separator);
     for (const LineLayout& layout : protocol.layouts)
-        if (const auto found = fields_by_layout(fields, layout, protocol)) return frame_of(*found, protocol, setting);
-    const bool cut = std::ranges::all_of(protocol.layouts, [&](const LineLayout& layout) {
-        return fields.size() < fewest_fields(layout);
-    });
+        if (const auto found = fields_by_layout(fields, layout, protocol))
+            return frame_of(*found, protocol, setting);
+    const bool cut = std::ranges::all_of(
+        protocol.layouts, [&](const LineLayout& layout) { return fields.size() < fewest_fields(layout); });
     return {.verdict = cut ? Verdict::too_short : Verdict::bad_structure};
 }
 
-Scan scan_line(std::string_view buffer, const LineProtocol& protocol, const MeterSetting& setting, bool at_boundary) {
+Scan scan_line(std::string_view buffer, const LineProtocol& protocol, const MeterSetting& setting,
+               bool at_boundary) {
     if (buffer.empty()) return {};
     if (ends_line(buffer.front())) return {.used = 1, .frame = {.verdict = Verdict::aside}};
     const auto end = std::ranges::find_if(buffer, ends_line);

@@ -7,8 +7,8 @@
 
 namespace coilward {
 
-/// The piece at the front of a buffer of text lines. A line that does not begin `at_boundary` is `no_start`: its
-/// beginning may be missing. Terminators are pieces of their own.
+/// The piece at the front of a buffer of text lines. A line that does not begin `at_boundary` is `no_start`:
+/// its beginning may be missing. Terminators are pieces of their own.
 Scan scan_line(std::string_view buffer, const LineProtocol&, const MeterSetting&, bool at_boundary);
 
 /// What one whole line means, without its terminator.

@@ -16,7 +16,8 @@ constexpr std::string_view frequency_mark = "{frequency}";
 std::optional<double> frequency_named(std::string_view word) {
     double value = 0.0;
     const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
-    if (error != std::errc{} || end != word.data() + word.size() || !(value > 0.0) || value > 1e9) return std::nullopt;
+    if (error != std::errc{} || end != word.data() + word.size() || !(value > 0.0) || value > 1e9)
+        return std::nullopt;
     return value;
 }
 
@@ -34,14 +35,18 @@ bool take_word(std::string_view word, MeasurementRequest& request) {
     return true;
 }
 
-char upper(char letter) { return letter >= 'a' && letter <= 'z' ? static_cast<char>(letter - 'a' + 'A') : letter; }
+char upper(char letter) {
+    return letter >= 'a' && letter <= 'z' ? static_cast<char>(letter - 'a' + 'A') : letter;
+}
 
 /// A meter calls it resistance, wherever its probes are.
 Quantity as_meters_call_it(Quantity quantity) {
     return quantity == Quantity::insulation_resistance ? Quantity::dc_resistance : quantity;
 }
 
-bool gives(const MeterSetup& setup, Quantity quantity) { return std::ranges::find(setup.gives, quantity) != setup.gives.end(); }
+bool gives(const MeterSetup& setup, Quantity quantity) {
+    return std::ranges::find(setup.gives, quantity) != setup.gives.end();
+}
 
 bool reaches(const MeterSetup& setup, std::optional<double> frequency_hz) {
     if (!setup.lowest_frequency_hz) return true; // no test signal: whatever was asked for does not matter
@@ -79,7 +84,8 @@ std::optional<MeasurementRequest> request_from_text(std::string_view text) {
 
 const MeterSetup* setup_for(const Driver& driver, const MeasurementRequest& request) {
     const auto fits = [&](const MeterSetup& setup, Quantity quantity) {
-        const bool circuit_fits = !request.circuit || !has_circuit(quantity) || setup.circuit == request.circuit;
+        const bool circuit_fits =
+            !request.circuit || !has_circuit(quantity) || setup.circuit == request.circuit;
         return gives(setup, quantity) && circuit_fits && reaches(setup, request.frequency_hz);
     };
     for (const Quantity quantity : {request.quantity, as_meters_call_it(request.quantity)})
@@ -96,8 +102,10 @@ std::optional<double> frequency_for(const MeterSetup& setup, const MeasurementRe
 }
 
 bool is_called(const MeterSetup& setup, std::string_view function_name) {
-    while (function_name.starts_with('"')) function_name.remove_prefix(1);
-    while (function_name.ends_with('"')) function_name.remove_suffix(1);
+    while (function_name.starts_with('"'))
+        function_name.remove_prefix(1);
+    while (function_name.ends_with('"'))
+        function_name.remove_suffix(1);
     return std::ranges::any_of(setup.function_names, [&](const std::string& known) {
         return std::ranges::equal(known, function_name, {}, upper, upper);
     });
@@ -111,7 +119,8 @@ const MeterSetup* setup_called(const Driver& driver, std::string_view function_n
 
 std::vector<std::string> commands_for(const MeterSetup& setup, std::optional<double> frequency_hz) {
     std::vector<std::string> commands;
-    for (const std::string& command : setup.commands) commands.push_back(with_frequency(command, frequency_hz));
+    for (const std::string& command : setup.commands)
+        commands.push_back(with_frequency(command, frequency_hz));
     return commands;
 }
 
@@ -120,7 +129,10 @@ std::string instruction_for(const MeterSetup& setup, std::optional<double> frequ
 }
 
 MeterSetting setting_for(const MeterSetup& setup, std::optional<double> frequency_hz) {
-    MeterSetting setting{.quantities = setup.gives, .circuit = setup.circuit, .frequency_hz = {}, .range_limit = setup.range_limit};
+    MeterSetting setting{.quantities = setup.gives,
+                         .circuit = setup.circuit,
+                         .frequency_hz = {},
+                         .range_limit = setup.range_limit};
     if (setup.lowest_frequency_hz) setting.frequency_hz = frequency_hz;
     return setting;
 }

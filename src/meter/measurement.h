@@ -19,20 +19,21 @@ struct MeasurementRequest {
     std::string coil;
 };
 
-/// The request as text, and back: "inductance", "inductance series 1000", "capacitance parallel 1000 start-frame".
-/// Nothing where the text is no request.
+/// The request as text, and back: "inductance", "inductance series 1000", "capacitance parallel 1000
+/// start-frame". Nothing where the text is no request.
 std::string to_text(const MeasurementRequest&);
 std::optional<MeasurementRequest> request_from_text(std::string_view text);
 
-/// The first of the driver's setups that gives the quantity, in the circuit, at the frequency; nullptr where the
-/// meter cannot do it.
+/// The first of the driver's setups that gives the quantity, in the circuit, at the frequency; nullptr where
+/// the meter cannot do it.
 const MeterSetup* setup_for(const Driver&, const MeasurementRequest&);
 
-/// The frequency at which a setup then measures: the one asked for, else 1 kHz, else the nearest that it has; nothing
-/// for a setup without a test signal.
+/// The frequency at which a setup then measures: the one asked for, else 1 kHz, else the nearest that it has;
+/// nothing for a setup without a test signal.
 std::optional<double> frequency_for(const MeterSetup&, const MeasurementRequest&);
 
-/// True where this is one of the names by which the meter calls the setup; case and quotation marks do not count.
+/// True where this is one of the names by which the meter calls the setup; case and quotation marks do not
+/// count.
 bool is_called(const MeterSetup&, std::string_view function_name);
 
 /// The first setup that the meter calls by this name, or nullptr.
@@ -47,8 +48,8 @@ std::string instruction_for(const MeterSetup&, std::optional<double> frequency_h
 /// What the replies mean once the commands were carried out.
 MeterSetting setting_for(const MeterSetup&, std::optional<double> frequency_hz);
 
-/// The reading as the request calls it: between its points, of its coil; a resistance that was measured to the frame is
-/// an insulation resistance.
+/// The reading as the request calls it: between its points, of its coil; a resistance that was measured to
+/// the frame is an insulation resistance.
 Reading as_requested(Reading, const MeasurementRequest&);
 
 } // namespace coilward

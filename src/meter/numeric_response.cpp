@@ -9,13 +9,18 @@
 namespace coilward {
 namespace {
 
-bool is_digit(char character) { return character >= '0' && character <= '9'; }
+bool is_digit(char character) {
+    return character >= '0' && character <= '9';
+}
 
-bool is_sign(char character) { return character == '+' || character == '-'; }
+bool is_sign(char character) {
+    return character == '+' || character == '-';
+}
 
 std::size_t digits_at(std::string_view text, std::size_t from) {
     std::size_t end = from;
-    while (end < text.size() && is_digit(text[end])) ++end;
+    while (end < text.size() && is_digit(text[end]))
+        ++end;
     return end - from;
 }
 
@@ -64,7 +69,9 @@ int exponent_of(std::string_view text) {
 
 } // namespace
 
-std::size_t numeric_response_length(std::string_view text) { return parts_of(text).length; }
+std::size_t numeric_response_length(std::string_view text) {
+    return parts_of(text).length;
+}
 
 std::optional<NumericResponse> numeric_response(std::string_view text, int power) {
     const Parts parts = parts_of(text);
@@ -79,7 +86,8 @@ std::optional<NumericResponse> numeric_response(std::string_view text, int power
     const auto [stop, error] = std::from_chars(plain.data(), end, number.value);
     if (error != std::errc{} || stop != end || !std::isfinite(number.value)) return std::nullopt;
     number.resolution = std::pow(10.0, exponent - static_cast<int>(parts.decimals));
-    if (parts.decimals > 0) number.form = has_exponent ? NumericResponse::Form::nr3 : NumericResponse::Form::nr2;
+    if (parts.decimals > 0)
+        number.form = has_exponent ? NumericResponse::Form::nr3 : NumericResponse::Form::nr2;
     return number;
 }
 

@@ -18,10 +18,10 @@ struct NumericResponse {
     bool has_sign = false;
 };
 
-/// Reads the whole text by the response grammar of IEEE 488.2 (NR1, NR2, NR3): digits on both sides of a point, an
-/// exponent only after a point; its sign may be absent, as instruments write it ("9.9E37"). A number that lost its
-/// beginning, as "345E+00", is therefore refused. The value is that of the text times 10^`power`, rounded once.
-/// Nothing where the text is no such number or no finite one.
+/// Reads the whole text by the response grammar of IEEE 488.2 (NR1, NR2, NR3): digits on both sides of a
+/// point, an exponent only after a point; its sign may be absent, as instruments write it ("9.9E37"). A
+/// number that lost its beginning, as "345E+00", is therefore refused. The value is that of the text times
+/// 10^`power`, rounded once. Nothing where the text is no such number or no finite one.
 std::optional<NumericResponse> numeric_response(std::string_view text, int power = 0);
 
 /// How many of the first characters are such a number, the longest that can be read; 0 where there is none.

@@ -38,8 +38,8 @@ std::optional<double> value_of(const std::vector<DecodedReading>& readings, Quan
 
 std::optional<double> standard_uncertainty(const Driver& driver, const DecodedReading& decoded,
                                            std::optional<double> quality_factor) {
-    const auto row = std::ranges::find_if(driver.accuracy,
-                                          [&](const AccuracyRow& each) { return covers(each, decoded.reading); });
+    const auto row = std::ranges::find_if(
+        driver.accuracy, [&](const AccuracyRow& each) { return covers(each, decoded.reading); });
     if (row == driver.accuracy.end()) return std::nullopt;
     const auto multiplier = multiplier_of(*row, quality_factor);
     if (!multiplier) return std::nullopt;

@@ -8,12 +8,14 @@
 
 namespace coilward {
 
-/// The standard uncertainty of a number by the driver's accuracy rows and the step of its last digit; nothing where no
-/// row covers the quantity and frequency. `quality_factor` is needed by rows that depend on it; such a row without it gives
-/// nothing, because at low Q it would claim too much.
-std::optional<double> standard_uncertainty(const Driver&, const DecodedReading&, std::optional<double> quality_factor);
+/// The standard uncertainty of a number by the driver's accuracy rows and the step of its last digit; nothing
+/// where no row covers the quantity and frequency. `quality_factor` is needed by rows that depend on it; such
+/// a row without it gives nothing, because at low Q it would claim too much.
+std::optional<double> standard_uncertainty(const Driver&, const DecodedReading&,
+                                           std::optional<double> quality_factor);
 
-/// Q of what was measured, from one frame's own readings where they tell it: Q itself, 1/D, or 2πfL/R in series.
+/// Q of what was measured, from one frame's own readings where they tell it: Q itself, 1/D, or 2πfL/R in
+/// series.
 std::optional<double> quality_factor_of(const std::vector<DecodedReading>&);
 
 } // namespace coilward

@@ -6,8 +6,8 @@
 
 namespace coilward {
 
-/// What a decoder makes of a piece of the byte stream. Only `reading` carries readings; everything else is counted,
-/// so that "why was nothing read?" has an answer.
+/// What a decoder makes of a piece of the byte stream. Only `reading` carries readings; everything else is
+/// counted, so that "why was nothing read?" has an answer.
 enum class Verdict {
     reading,       ///< a whole frame; an over-range display is a reading too, with its State
     aside,         ///< part of the protocol without a measurement: an acknowledgement, a prompt, an echo

@@ -14,7 +14,8 @@
 
 #include <gtest/gtest.h>
 
-/// The shipped drivers and captures, found by looking: a new one is under test as soon as its files are there.
+/// The shipped drivers and captures, found by looking: a new one is under test as soon as its files are
+/// there.
 namespace coilward {
 
 inline const std::vector<Driver>& shipped_drivers() {
@@ -37,7 +38,9 @@ inline std::vector<std::filesystem::path> shipped_captures() {
 }
 
 /// The name of the folder: a driver's id, or "nobody".
-inline std::string owner_of(const std::filesystem::path& capture) { return capture.parent_path().filename().string(); }
+inline std::string owner_of(const std::filesystem::path& capture) {
+    return capture.parent_path().filename().string();
+}
 
 inline std::filesystem::path expected_file_of(std::filesystem::path capture) {
     return capture.replace_extension(".expected.jsonl");
@@ -46,7 +49,8 @@ inline std::filesystem::path expected_file_of(std::filesystem::path capture) {
 inline std::vector<Reading> expected_readings(const std::filesystem::path& capture) {
     std::vector<Reading> readings;
     std::ifstream in(expected_file_of(capture));
-    for (std::string line; std::getline(in, line);) readings.push_back(reading_from_json(line));
+    for (std::string line; std::getline(in, line);)
+        readings.push_back(reading_from_json(line));
     return readings;
 }
 
@@ -60,18 +64,20 @@ inline std::string all_received(const Capture& capture) {
 /// For test names: letters, digits and underscores.
 inline std::string test_name(const std::filesystem::path& capture) {
     std::string text = owner_of(capture) + "__" + capture.stem().string();
-    std::ranges::replace_if(text, [](char c) { return !std::isalnum(static_cast<unsigned char>(c)); }, '_');
+    std::ranges::replace_if(
+        text, [](char c) { return !std::isalnum(static_cast<unsigned char>(c)); }, '_');
     return text;
 }
 
-/// The same reading: states and words exactly, numbers to the last bits of their decimal conversion. What the meter's
-/// accuracy adds is no part of the bytes.
+/// The same reading: states and words exactly, numbers to the last bits of their decimal conversion. What the
+/// meter's accuracy adds is no part of the bytes.
 inline bool same_reading(Reading a, Reading b) {
     const auto close = [](std::optional<double> x, std::optional<double> y) {
         if (!x || !y) return x.has_value() == y.has_value();
         return std::abs(*x - *y) <= 1e-13 * std::abs(*y);
     };
-    if (!close(a.value, b.value) || !close(a.limit, b.limit) || !close(a.frequency_hz, b.frequency_hz)) return false;
+    if (!close(a.value, b.value) || !close(a.limit, b.limit) || !close(a.frequency_hz, b.frequency_hz))
+        return false;
     for (Reading* each : {&a, &b}) {
         each->value.reset();
         each->limit.reset();
@@ -83,11 +89,13 @@ inline bool same_reading(Reading a, Reading b) {
 
 inline std::string listed(const std::vector<Reading>& readings) {
     std::string text;
-    for (const Reading& reading : readings) text += reading_to_json(reading) + "\n";
+    for (const Reading& reading : readings)
+        text += reading_to_json(reading) + "\n";
     return text;
 }
 
-inline testing::AssertionResult same_readings(const std::vector<Reading>& got, const std::vector<Reading>& wanted) {
+inline testing::AssertionResult same_readings(const std::vector<Reading>& got,
+                                              const std::vector<Reading>& wanted) {
     if (std::ranges::equal(got, wanted, same_reading)) return testing::AssertionSuccess();
     return testing::AssertionFailure() << "got:\n" << listed(got) << "expected:\n" << listed(wanted);
 }

@@ -14,9 +14,10 @@ namespace fs = std::filesystem;
 /// Plays a capture through a whole session, as `coilward watch --port replay:FILE` does.
 std::vector<Reading> replayed(const Driver& driver, const Capture& capture, Chunking chunking) {
     const auto clock = std::make_shared<ReplayClock>(capture.began);
-    MeterSession session(driver, {.transport = std::make_unique<ReplayTransport>(capture, clock, std::move(chunking)),
-                                  .clock = clock,
-                                  .recorded_request = capture.request});
+    MeterSession session(driver,
+                         {.transport = std::make_unique<ReplayTransport>(capture, clock, std::move(chunking)),
+                          .clock = clock,
+                          .recorded_request = capture.request});
     if (capture.request)
         session.prepare(*capture.request);
     else
@@ -34,7 +35,8 @@ std::vector<Reading> replayed(const Driver& driver, const Capture& capture, Chun
 /// Every setting in which the driver may find its meter.
 std::vector<MeterSetting> settings_of(const Driver& driver) {
     std::vector<MeterSetting> settings;
-    for (const MeterSetup& setup : driver.setups) settings.push_back(setting_for(setup, frequency_for(setup, {})));
+    for (const MeterSetup& setup : driver.setups)
+        settings.push_back(setting_for(setup, frequency_for(setup, {})));
     return settings;
 }
 
@@ -43,7 +45,8 @@ std::vector<Reading> decoded(const Driver& driver, const MeterSetting& setting, 
     decoder.begin_frame();
     std::vector<Reading> readings;
     for (const Frame& frame : decoder.feed(bytes))
-        for (const DecodedReading& each : frame.readings) readings.push_back(each.reading);
+        for (const DecodedReading& each : frame.readings)
+            readings.push_back(each.reading);
     return readings;
 }
 
@@ -63,7 +66,8 @@ bool is_declared_family(const Driver& driver, const std::string& owner) {
 }
 
 /// The bytes of each frame that holds a reading.
-std::vector<std::string> reading_frames(const Driver& driver, const MeterSetting& setting, std::string_view bytes) {
+std::vector<std::string> reading_frames(const Driver& driver, const MeterSetting& setting,
+                                        std::string_view bytes) {
     Decoder decoder(driver, setting);
     decoder.begin_frame();
     std::vector<std::string> frames;
@@ -83,7 +87,9 @@ protected:
     const Driver& driver = shipped_driver(capture.driver);
 };
 
-TEST_P(EveryCapture, BelongsToItsFolder) { EXPECT_EQ(capture.driver, owner_of(GetParam())); }
+TEST_P(EveryCapture, BelongsToItsFolder) {
+    EXPECT_EQ(capture.driver, owner_of(GetParam()));
+}
 
 TEST_P(EveryCapture, IsReadBackFromItsOwnText) {
     const Capture again = capture_from_text(to_text(capture), "again");
@@ -95,10 +101,13 @@ TEST_P(EveryMetersCapture, GivesItsReadingsHoweverItIsCut) {
     const auto wanted = expected_readings(GetParam());
     ASSERT_TRUE(fs::exists(expected_file_of(GetParam())));
     EXPECT_TRUE(same_readings(replayed(driver, capture, {}), wanted)) << "whole";
-    EXPECT_TRUE(same_readings(replayed(driver, capture, [](std::size_t) { return 1; }), wanted)) << "byte by byte";
+    EXPECT_TRUE(same_readings(replayed(driver, capture, [](std::size_t) { return 1; }), wanted))
+        << "byte by byte";
     for (unsigned seed = 1; seed <= 20; ++seed) {
         std::mt19937 random(seed);
-        const auto piece = [&](std::size_t waiting) { return std::uniform_int_distribution<std::size_t>(1, waiting)(random); };
+        const auto piece = [&](std::size_t waiting) {
+            return std::uniform_int_distribution<std::size_t>(1, waiting)(random);
+        };
         EXPECT_TRUE(same_readings(replayed(driver, capture, piece), wanted)) << "pieces of seed " << seed;
     }
 }
@@ -112,8 +121,8 @@ TEST_P(EveryCapture, IsClaimedByNobodyElse) {
     }
 }
 
-/// A damaged byte with its top bit set can stand in no frame of these protocols, so that no damaged frame may give a
-/// number that the clean stream does not.
+/// A damaged byte with its top bit set can stand in no frame of these protocols, so that no damaged frame may
+/// give a number that the clean stream does not.
 TEST_P(EveryMetersCapture, GivesNoNewNumberFromBytesThatItsProtocolDoesNotHave) {
     const std::string clean = all_received(capture);
     for (const MeterSetting& setting : settings_of(driver)) {
@@ -122,13 +131,15 @@ TEST_P(EveryMetersCapture, GivesNoNewNumberFromBytesThatItsProtocolDoesNotHave) 
             std::string damaged = clean;
             damaged[at] = static_cast<char>(damaged[at] | 0x80);
             for (const Reading& reading : decoded(driver, setting, damaged))
-                EXPECT_TRUE(std::ranges::any_of(allowed, [&](const Reading& each) { return same_reading(reading, each); }))
+                EXPECT_TRUE(std::ranges::any_of(
+                    allowed, [&](const Reading& each) { return same_reading(reading, each); }))
                     << "byte " << at << ": " << reading_to_json(reading);
         }
     }
 }
 
-/// Whatever is lost or flipped: no crash, and what is read stays a number of one of the quantities that the driver knows.
+/// Whatever is lost or flipped: no crash, and what is read stays a number of one of the quantities that the
+/// driver knows.
 TEST_P(EveryCapture, SurvivesDamage) {
     const std::string clean = all_received(capture);
     std::mt19937 random(20260302);
@@ -155,11 +166,14 @@ TEST_P(EveryMetersCapture, IsInStepWithinTwoFramesAfterNoise) {
         const auto wanted = reading_frames(driver, setting, clean);
         for (int turn = 0; turn < 50; ++turn) {
             std::string noise(1 + random() % driver.longest_frame, '\0');
-            for (char& byte : noise) byte = static_cast<char>(random());
+            for (char& byte : noise)
+                byte = static_cast<char>(random());
             const auto got = reading_frames(driver, setting, noise + clean);
-            const std::size_t lost = std::min<std::size_t>(wanted.size(), 2U * static_cast<unsigned>(driver.repeats));
+            const std::size_t lost =
+                std::min<std::size_t>(wanted.size(), 2U * static_cast<unsigned>(driver.repeats));
             ASSERT_GE(got.size() + lost, wanted.size());
-            EXPECT_TRUE(std::equal(wanted.rbegin(), wanted.rend() - static_cast<std::ptrdiff_t>(lost), got.rbegin()));
+            EXPECT_TRUE(
+                std::equal(wanted.rbegin(), wanted.rend() - static_cast<std::ptrdiff_t>(lost), got.rbegin()));
         }
     }
 }
@@ -210,15 +224,18 @@ INSTANTIATE_TEST_SUITE_P(Shipped, EveryDriver, testing::ValuesIn(driver_files())
 
 TEST(Captures, HaveNoFolderWithoutADriver) {
     std::set<std::string> owners;
-    for (const fs::path& file : shipped_captures()) owners.insert(owner_of(file));
+    for (const fs::path& file : shipped_captures())
+        owners.insert(owner_of(file));
     owners.erase("nobody");
-    for (const std::string& owner : owners) EXPECT_NE(driver_named(shipped_drivers(), owner), nullptr) << owner;
+    for (const std::string& owner : owners)
+        EXPECT_NE(driver_named(shipped_drivers(), owner), nullptr) << owner;
 }
 
 TEST(Captures, HaveNoExpectationWithoutACapture) {
     for (const auto& each : fs::recursive_directory_iterator(COILWARD_SOURCE_DIR "/captures")) {
         if (each.path().extension() != ".jsonl") continue;
-        const fs::path capture = each.path().parent_path() / (each.path().stem().stem().string() + ".capture");
+        const fs::path capture =
+            each.path().parent_path() / (each.path().stem().stem().string() + ".capture");
         EXPECT_TRUE(fs::exists(capture)) << each.path();
     }
 }

@@ -20,16 +20,21 @@ protected:
         std::string pattern = (fs::temp_directory_path() / "coilward-drivers-XXXXXX").string();
         folder = ::mkdtemp(pattern.data());
     }
+
     ~DriverFolder() override { fs::remove_all(folder); }
 
-    void write(const std::string& name, const std::string& text) const { std::ofstream(folder / name) << text; }
+    void write(const std::string& name, const std::string& text) const {
+        std::ofstream(folder / name) << text;
+    }
 
     /// Every complaint about bench.toml, with the folder's name left out.
     std::string complaints_about(const std::string& text) const {
         write("bench.toml", text);
         std::string all;
-        for (const Complaint& complaint : read_drivers(folder).complaints) all += complaint.text() + "\n";
-        for (std::size_t at = all.find(folder.string()); at != std::string::npos; at = all.find(folder.string()))
+        for (const Complaint& complaint : read_drivers(folder).complaints)
+            all += complaint.text() + "\n";
+        for (std::size_t at = all.find(folder.string()); at != std::string::npos;
+             at = all.find(folder.string()))
             all.erase(at, folder.string().size() + 1);
         return all;
     }
@@ -66,34 +71,38 @@ TEST_F(DriverFolder, ReadsTheLeastThatADriverNeeds) {
 }
 
 TEST_F(DriverFolder, NamesTheFileTheLineTheKeyAndWhatWasExpected) {
-    EXPECT_EQ(complaints_about(heading + line + setup + "frequenzy = 1000\n"),
-              "bench.toml:14: setup[1].frequenzy: unknown key; did you mean \"frequency\"? Expected here: by_hand, "
-              "circuit, commands, frequency, frequency_range, function_names, gives, name, range_limit, settle_ms\n"
-              "  frequenzy = 1000\n"
-              "  ^\n");
+    EXPECT_EQ(
+        complaints_about(heading + line + setup + "frequenzy = 1000\n"),
+        "bench.toml:14: setup[0].frequenzy: unknown key, expected one of by_hand, circuit, commands, "
+        "frequency, "
+        "frequency_range, function_names, gives, name, range_limit, settle_ms; did you mean \"frequency\"?\n"
+        "  frequenzy = 1000\n"
+        "  ^\n");
 }
 
 TEST_F(DriverFolder, RefusesALayoutWithAnUnknownField) {
-    EXPECT_EQ(complaints_about(heading + "[line]\nlayouts = [\"first, status\"]\n" + setup),
-              "bench.toml:10: line.layouts: found field \"first\", expected primary, secondary, third, fourth, "
-              "primary..., status, bin, integer, number TAG or text, each with a ? where it may be absent\n"
-              "  layouts = [\"first, status\"]\n"
-              "            ^\n");
+    EXPECT_EQ(
+        complaints_about(heading + "[line]\nlayouts = [\"first, status\"]\n" + setup),
+        "bench.toml:10: line.layouts: found field \"first\", expected primary, secondary, third, fourth, "
+        "primary..., status, bin, integer, number TAG or text, each with a ? where it may be absent\n"
+        "  layouts = [\"first, status\"]\n"
+        "            ^\n");
 }
 
 TEST_F(DriverFolder, RefusesALayoutWithoutAValueOrWithAGap) {
-    EXPECT_EQ(complaints_about(heading + "[line]\nlayouts = [\"status\", \"primary?, status\"]\n" + setup),
-              "bench.toml:10: line.layouts: found no value in this layout, expected \"primary\" in it\n"
-              "  layouts = [\"status\", \"primary?, status\"]\n"
-              "            ^\n"
-              "bench.toml:10: line.layouts: found a field behind an optional one, expected optional fields last\n"
-              "  layouts = [\"status\", \"primary?, status\"]\n"
-              "            ^\n");
+    EXPECT_EQ(
+        complaints_about(heading + "[line]\nlayouts = [\"status\", \"primary?, status\"]\n" + setup),
+        "bench.toml:10: line.layouts: found no value in this layout, expected \"primary\" in it\n"
+        "  layouts = [\"status\", \"primary?, status\"]\n"
+        "            ^\n"
+        "bench.toml:10: line.layouts: found a field behind an optional one, expected optional fields last\n"
+        "  layouts = [\"status\", \"primary?, status\"]\n"
+        "            ^\n");
 }
 
 TEST_F(DriverFolder, RefusesAQuantityThatNobodyMeasures) {
     EXPECT_EQ(complaints_about(heading + line + "[[setup]]\nname = \"x\"\ngives = [\"loudness\"]\n"),
-              "bench.toml:13: setup[1].gives: found \"loudness\", expected quantities as \"inductance\" "
+              "bench.toml:13: setup[0].gives: found \"loudness\", expected quantities as \"inductance\" "
               "(docs/drivers.md lists them)\n"
               "  gives = [\"loudness\"]\n"
               "          ^\n");
@@ -101,7 +110,7 @@ TEST_F(DriverFolder, RefusesAQuantityThatNobodyMeasures) {
 
 TEST_F(DriverFolder, WantsAFrequencyWhereTheQuantityDependsOnOne) {
     EXPECT_EQ(complaints_about(heading + line + "[[setup]]\nname = \"x\"\ngives = [\"inductance\"]\n"),
-              "bench.toml:11: setup[1].frequency: missing, expected the frequency of the test signal (or "
+              "bench.toml:11: setup[0].frequency: missing, expected the frequency of the test signal (or "
               "frequency_range = [low, high])\n"
               "  [[setup]]\n"
               "  ^\n");
@@ -125,14 +134,15 @@ TEST_F(DriverFolder, WantsTheCodeOfAFrameProtocol) {
 TEST_F(DriverFolder, HoldsTheFileToItsName) {
     std::string other = heading + line + setup;
     other.replace(other.find("\"bench\""), 7, "\"desk\"");
-    EXPECT_EQ(complaints_about(other), "bench.toml:1: id: found \"desk\", expected \"bench\", as the file is named\n"
-                                       "  id = \"desk\"\n"
-                                       "       ^\n");
+    EXPECT_EQ(complaints_about(other),
+              "bench.toml:1: id: found \"desk\", expected \"bench\", as the file is named\n"
+              "  id = \"desk\"\n"
+              "       ^\n");
 }
 
 TEST_F(DriverFolder, SaysWhichWordsAStatusMayHave) {
     EXPECT_EQ(complaints_about(heading + line + "[[line.status]]\ncode = 1\nmeaning = \"bad\"\n" + setup),
-              "bench.toml:13: line.status[1].meaning: found \"bad\", expected \"ok\" or \"over_range\" or "
+              "bench.toml:13: line.status[0].meaning: found \"bad\", expected \"ok\" or \"over_range\" or "
               "\"under_range\" or \"no_data\" or \"fault\"\n"
               "  meaning = \"bad\"\n"
               "            ^\n");
@@ -155,12 +165,14 @@ TEST_F(DriverFolder, UsesTheGoodDriversAndNamesTheBadOnes) {
 TEST_F(DriverFolder, ComplainsOfAFolderThatIsNotThereOrEmpty) {
     const auto missing = read_drivers(folder / "nowhere");
     ASSERT_EQ(missing.complaints.size(), 1U);
-    EXPECT_EQ(missing.complaints.front().text(),
-              (folder / "nowhere").string() +
-                  ": this folder of drivers cannot be read: No such file or directory; name it with --drivers");
+    EXPECT_EQ(
+        missing.complaints.front().text(),
+        (folder / "nowhere").string() +
+            ": this folder of drivers cannot be read: No such file or directory; name it with --drivers");
     const auto empty = read_drivers(folder);
     ASSERT_EQ(empty.complaints.size(), 1U);
-    EXPECT_EQ(empty.complaints.front().text(), folder.string() + ": there is no driver (*.toml) in this folder");
+    EXPECT_EQ(empty.complaints.front().text(),
+              folder.string() + ": there is no driver (*.toml) in this folder");
 }
 
 } // namespace

@@ -18,7 +18,8 @@ struct Row {
     Verdict verdict;
 };
 
-// Layout and status codes: Keysight E4980A/AL user's guide, p. 261 and 265; code 2: Eucol U2829 manual, p. 92.
+// Layout and status codes: Keysight E4980A/AL user's guide, p. 261 and 265; code 2: Eucol U2829 manual,
+// p. 92.
 TEST(LineScan, JudgesEveryKindOfLcrReply) {
     const std::vector<Row> table{
         {"+4.12345E+00,+2.34567E+00,+0", Verdict::reading},
@@ -40,7 +41,8 @@ TEST(LineScan, JudgesEveryKindOfLcrReply) {
         {"+4.12345E+00\x81,+2.34567E+00,+0", Verdict::bad_structure},
     };
     for (const Row& row : table)
-        EXPECT_EQ(name(judged("lcr-fetch-ab", "inductance series 1000", row.line).verdict), name(row.verdict)) << row.line;
+        EXPECT_EQ(name(judged("lcr-fetch-ab", "inductance series 1000", row.line).verdict), name(row.verdict))
+            << row.line;
 }
 
 TEST(LineScan, KeepsWhatAPersonShouldKnowBesideARealValue) {
@@ -110,7 +112,8 @@ TEST(LineScan, ReadsNumbersByTheNamesBeforeThem) {
     ASSERT_EQ(capacitor.readings.size(), 2U);
     EXPECT_EQ(capacitor.readings[0].reading.value, 186.97e-6);
     EXPECT_EQ(capacitor.readings[1].reading.value, 0.2015);
-    EXPECT_EQ(judge_line("X=1.5000E-6,Q=2.18,NOBIN", named_protocol(), setting).verdict, Verdict::bad_structure);
+    EXPECT_EQ(judge_line("X=1.5000E-6,Q=2.18,NOBIN", named_protocol(), setting).verdict,
+              Verdict::bad_structure);
     EXPECT_EQ(judge_line("1.5000E-6,2.18,NOBIN", named_protocol(), setting).verdict, Verdict::bad_structure);
 }
 
@@ -133,7 +136,8 @@ TEST(LineScan, EndsALineAtAnyMixOfCarriageReturnAndLineFeed) {
         while (!buffer.empty()) {
             const Scan scan = scan_line(buffer, *driver.line, setting, at_boundary);
             ASSERT_GT(scan.used, 0U);
-            for (const DecodedReading& each : scan.frame.readings) values.push_back(*each.reading.value);
+            for (const DecodedReading& each : scan.frame.readings)
+                values.push_back(*each.reading.value);
             at_boundary = ends_line(buffer[scan.used - 1]);
             buffer.erase(0, scan.used);
         }

@@ -15,8 +15,8 @@ TEST(MeasurementRequest, IsTextAndBack) {
                              "insulation_resistance finish-frame", "ac_resistance series 120"})
         EXPECT_EQ(to_text(request_from_text(text).value()), text);
     EXPECT_EQ(request_from_text("inductance 120 series")->frequency_hz, 120.0);
-    for (const char* text : {"", "loudness", "inductance loudly", "inductance -5", "inductance 0", "inductance 1000 120",
-                             "inductance series parallel", "1000"})
+    for (const char* text : {"", "loudness", "inductance loudly", "inductance -5", "inductance 0",
+                             "inductance 1000 120", "inductance series parallel", "1000"})
         EXPECT_FALSE(request_from_text(text)) << text;
 }
 
@@ -49,12 +49,12 @@ TEST(Setup, IsTheFirstThatGivesWhatIsAskedFor) {
 }
 
 TEST(Setup, IsRefusedWhereTheMeterCannotDoIt) {
-    for (const auto& [driver, request] : std::vector<std::pair<const char*, const char*>>{
-             {"lcr-fetch-ab", "dc_resistance"},
-             {"lcr-fetch-ab", "inductance 5"},
-             {"lcr-fetch-ab", "inductance 200000"},
-             {"dmm-scpi", "inductance"},
-             {"dmm-scpi", "polarity"}})
+    for (const auto& [driver, request] :
+         std::vector<std::pair<const char*, const char*>>{{"lcr-fetch-ab", "dc_resistance"},
+                                                          {"lcr-fetch-ab", "inductance 5"},
+                                                          {"lcr-fetch-ab", "inductance 200000"},
+                                                          {"dmm-scpi", "inductance"},
+                                                          {"dmm-scpi", "polarity"}})
         EXPECT_EQ(setup_for(shipped_driver(driver), request_from_text(request).value()), nullptr) << request;
 }
 
@@ -77,12 +77,14 @@ TEST(Setup, TellsThePersonWhatToDoWhereTheMeterObeysNoCommand) {
 TEST(Reading, IsCalledAsItWasAskedFor) {
     Reading resistance;
     resistance.quantity = Quantity::dc_resistance;
-    const auto to_frame =
-        as_requested(resistance, {.quantity = Quantity::insulation_resistance, .between = Between::start_frame, .coil = "slug"});
+    const auto to_frame = as_requested(
+        resistance,
+        {.quantity = Quantity::insulation_resistance, .between = Between::start_frame, .coil = "slug"});
     EXPECT_EQ(to_frame.quantity, Quantity::insulation_resistance);
     EXPECT_EQ(to_frame.between, Between::start_frame);
     EXPECT_EQ(to_frame.coil, "slug");
-    EXPECT_EQ(as_requested(resistance, {.quantity = Quantity::dc_resistance}).quantity, Quantity::dc_resistance);
+    EXPECT_EQ(as_requested(resistance, {.quantity = Quantity::dc_resistance}).quantity,
+              Quantity::dc_resistance);
 }
 
 } // namespace

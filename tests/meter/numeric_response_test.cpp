@@ -17,8 +17,9 @@ struct Readable {
 };
 
 TEST(NumericResponse, ReadsTheThreeFormsOfIeee488) {
-    // Forms and examples: NR1 "+800", NR2 "+1.56", NR3 "+2.345678E+04" (B&K 830C manual, p. 79); 9.9E37 without the
-    // exponent's sign (Keithley 2700 manual, p. 14-3); "186.97E-6" (Aim-TTi LCR400 manual, p. 19).
+    // Forms and examples: NR1 "+800", NR2 "+1.56", NR3 "+2.345678E+04" (B&K 830C manual, p. 79); 9.9E37
+    // without the exponent's sign (Keithley 2700 manual, p. 14-3); "186.97E-6" (Aim-TTi LCR400 manual, p.
+    // 19).
     const std::vector<Readable> table{
         {"+800", 800.0, 1.0, Form::nr1},
         {"-3", -3.0, 1.0, Form::nr1},
@@ -39,10 +40,13 @@ TEST(NumericResponse, ReadsTheThreeFormsOfIeee488) {
 }
 
 TEST(NumericResponse, RefusesWhatIsNoWholeNumber) {
-    for (const char* text : {"", "+", ".", ".5", "+.5E+00", "1.", "1.E+00", "345E+00", "+4.12345E", "+4.12345E+",
-                             "+4.12345E+0001", "1.5E+00 ", " 1.5", "1,5", "nan", "inf", "0x1F", "+4.123+4.12345E+00",
-                             "--1.0", "1.0E+400", "+4.l2E+00", "1.5\x00"})
+    for (const char* text :
+         {"",       "+",        ".",         ".5",         "+.5E+00",        "1.",
+          "1.E+00", "345E+00",  "+4.12345E", "+4.12345E+", "+4.12345E+0001", "1.5E+00 ",
+          " 1.5",   "1,5",      "nan",       "inf",        "0x1F",           "+4.123+4.12345E+00",
+          "--1.0",  "1.0E+400", "+4.l2E+00"})
         EXPECT_FALSE(numeric_response(text)) << text;
+    EXPECT_FALSE(numeric_response(std::string_view("1.5\0", 4)));
 }
 
 TEST(NumericResponse, ScalesByAPowerOfTenWithoutASecondRounding) {

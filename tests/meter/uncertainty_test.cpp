@@ -15,10 +15,12 @@ DecodedReading decoded(Quantity quantity, double value, double resolution, doubl
 }
 
 TEST(Uncertainty, FollowsFromPercentAndCountsOfADataSheet) {
-    // "Two-wire ohm example 6.350 kilohm, (0.2 % + 2), 20 kilohm range, 1 ohm digit": half-width 14.7 ohm; divided by
-    // the square root of 3, 8.487048957 ohm. Accuracy class: a college laboratory's table of meter specifications.
+    // "Two-wire ohm example 6.350 kilohm, (0.2 % + 2), 20 kilohm range, 1 ohm digit": half-width 14.7 ohm;
+    // divided by the square root of 3, 8.487048957 ohm. Accuracy class: a college laboratory's table of meter
+    // specifications.
     Driver driver;
-    driver.accuracy.push_back({.quantity = Quantity::dc_resistance, .percent = 0.2, .counts = 2.0, .source = "test"});
+    driver.accuracy.push_back(
+        {.quantity = Quantity::dc_resistance, .percent = 0.2, .counts = 2.0, .source = "test"});
     const auto u = standard_uncertainty(driver, decoded(Quantity::dc_resistance, 6350.0, 1.0, 0.0), {});
     ASSERT_TRUE(u);
     EXPECT_NEAR(*u, 8.487048957, 1e-8);
@@ -32,15 +34,18 @@ Driver low_q_driver() {
 }
 
 TEST(Uncertainty, GrowsWhereTheResistancePrevails) {
-    // 2.2 H at 120 Hz with Q 0.27646015: D = 3.61716, sqrt(1 + D²) = 3.75285 by hand; 0.05 % of 2.2 H is 1.1 mH.
-    const auto u = standard_uncertainty(low_q_driver(), decoded(Quantity::inductance, 2.2, 1e-5, 120.0), 0.27646015);
+    // 2.2 H at 120 Hz with Q 0.27646015: D = 3.61716, sqrt(1 + D²) = 3.75285 by hand; 0.05 % of 2.2 H is 1.1
+    // mH.
+    const auto u =
+        standard_uncertainty(low_q_driver(), decoded(Quantity::inductance, 2.2, 1e-5, 120.0), 0.27646015);
     ASSERT_TRUE(u);
     EXPECT_NEAR(*u, 1.1e-3 * 3.75285 / 1.7320508, 1e-7);
 }
 
 TEST(Uncertainty, IsNotClaimedWhereQIsNeededAndNotKnown) {
     EXPECT_FALSE(standard_uncertainty(low_q_driver(), decoded(Quantity::inductance, 2.2, 1e-5, 120.0), {}));
-    EXPECT_FALSE(standard_uncertainty(low_q_driver(), decoded(Quantity::capacitance, 1e-10, 1e-15, 120.0), 5.0));
+    EXPECT_FALSE(
+        standard_uncertainty(low_q_driver(), decoded(Quantity::capacitance, 1e-10, 1e-15, 120.0), 5.0));
 }
 
 TEST(QualityFactor, IsTakenFromTheFrameItself) {
