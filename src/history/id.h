@@ -1,7 +1,6 @@
 #pragma once
 
 #include <array>
-#include <compare>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -13,7 +12,9 @@ namespace coilward {
 struct Id {
     std::array<std::uint8_t, 16> bytes{};
 
-    friend auto operator<=>(const Id&, const Id&) = default;
+    friend bool operator==(const Id&, const Id&) = default;
+
+    friend bool operator<(const Id& a, const Id& b) { return a.bytes < b.bytes; }
 };
 
 /// A fresh id from the system's random source. Throws std::system_error where that fails.

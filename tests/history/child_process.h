@@ -6,6 +6,7 @@
 #include <iostream>
 #include <string>
 #include <system_error>
+#include <vector>
 
 #include <sys/types.h>
 #include <sys/wait.h>
@@ -32,6 +33,9 @@ public:
     void close_reading() { close_end(0); }
 
     void close_writing() { close_end(1); }
+
+    /// What the process writes to the descriptor comes here from now on.
+    void take_over(int descriptor) const { dup2(ends_[1], descriptor); }
 
     void say(const std::string& text) const {
         for (std::size_t said = 0; said < text.size();) {
@@ -96,6 +100,42 @@ inline std::string said_by_child(const std::function<std::string()>& work) {
     auto said = line.hear_all();
     end_of(child);
     return said;
+}
+
+/// How a program ended and what it wrote.
+struct ProgramEnd {
+    int exit_code = -1;
+    std::string out;
+    std::string err;
+
+    friend bool operator==(const ProgramEnd&, const ProgramEnd&) = default;
+};
+
+inline void PrintTo(const ProgramEnd& end, std::ostream* stream) {
+    *stream << end.exit_code << ", out: " << end.out << ", err: " << end.err;
+}
+
+/// Runs a program; what it writes must be less than a pipe holds.
+inline ProgramEnd run_program(const std::string& program, std::vector<std::string> words) {
+    Line out;
+    Line err;
+    const pid_t child = start_child([&] {
+        out.take_over(STDOUT_FILENO);
+        err.take_over(STDERR_FILENO);
+        words.insert(words.begin(), program);
+        std::vector<char*> arguments;
+        for (auto& word : words)
+            arguments.push_back(word.data());
+        arguments.push_back(nullptr);
+        execv(program.c_str(), arguments.data());
+        throw std::system_error(errno, std::generic_category(), program);
+    });
+    out.close_writing();
+    err.close_writing();
+    ProgramEnd end{.out = out.hear_all(), .err = err.hear_all()};
+    const int status = end_of(child);
+    if (WIFEXITED(status)) end.exit_code = WEXITSTATUS(status);
+    return end;
 }
 
 } // namespace coilward::testing

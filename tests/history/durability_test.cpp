@@ -61,7 +61,7 @@ struct Durability : ::testing::Test {
     Pickup pickup = History(folder.path()).add_pickup(testing::bridge());
 
     Visit begun_visit(unsigned n) {
-        const auto visit = testing::visit_of(pickup, n, "2026-03-02T10:00:00Z");
+        auto visit = testing::visit_of(pickup, n, "2026-03-02T10:00:00Z");
         History(folder.path()).begin_visit(visit);
         return visit;
     }

@@ -87,6 +87,8 @@ TEST_F(Pickups, KeepTheirFormerValues) {
                             PickupChange{id(71), second, "pickup_type", "dual-coil-series"},
                             PickupChange{id(71), second, "notes", "weak since the house move"}));
     EXPECT_EQ(pickup_named(history, "bridge"), pickup) << "the slug follows the name";
+    EXPECT_THAT(history.pickups("Blue Guitar"), ElementsAre(pickup)) << "so does the search";
+    EXPECT_THAT(history.pickups("red guitar"), IsEmpty());
 }
 
 TEST_F(Pickups, AreRefusedWithoutWhatTheyNeed) {
