@@ -1,6 +1,6 @@
 #pragma once
 
-#include "history/moment.h"
+#include "units/moment.h"
 
 #include <chrono>
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "history/id.h"
-#include "history/moment.h"
+#include "units/moment.h"
 
 #include <algorithm>
 #include <cstdint>

@@ -1,4 +1,4 @@
-#include "history/moment.h"
+#include "units/moment.h"
 
 #include <gtest/gtest.h>
 
