@@ -1,7 +1,7 @@
 #pragma once
 
 #include "meter/driver.h"
-#include "rules/toml_source.h"
+#include "toml/toml_source.h"
 
 #include <filesystem>
 #include <optional>

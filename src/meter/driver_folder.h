@@ -1,7 +1,7 @@
 #pragma once
 
 #include "meter/driver.h"
-#include "rules/complaint.h"
+#include "toml/complaint.h"
 
 #include <filesystem>
 #include <stdexcept>

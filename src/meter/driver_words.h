@@ -2,7 +2,7 @@
 
 #include "meter/driver.h"
 #include "meter/line_protocol.h"
-#include "rules/table_reader.h"
+#include "toml/table_reader.h"
 
 #include <array>
 #include <optional>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "rules/coil_model.h"
+#include "units/range.h"
 
 #include <string>
 

@@ -1,6 +1,6 @@
 #include "rules/bench_file.h"
 
-#include "rules/table_reader.h"
+#include "toml/table_reader.h"
 
 #include <algorithm>
 

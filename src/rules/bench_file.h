@@ -1,7 +1,7 @@
 #pragma once
 
 #include "rules/rules.h"
-#include "rules/toml_source.h"
+#include "toml/toml_source.h"
 
 #include <vector>
 

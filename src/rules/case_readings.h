@@ -1,6 +1,6 @@
 #pragma once
 
-#include "rules/table_reader.h"
+#include "toml/table_reader.h"
 
 #include <string>
 

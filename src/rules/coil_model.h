@@ -1,17 +1,12 @@
 #pragma once
 
 #include "reading/quantity.h"
+#include "units/range.h"
 
 #include <optional>
 #include <string>
 
 namespace coilward {
-
-/// The central 95 % of a healthy population: 2.5 % lie below `low`, 2.5 % above `high`. 0 < low < high.
-struct Range {
-    double low = 0.0;
-    double high = 0.0;
-};
 
 /// The wire as the coil model states it: by gauge, or by the diameter of the bare conductor.
 struct ConductorChoice {

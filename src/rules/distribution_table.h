@@ -1,7 +1,7 @@
 #pragma once
 
 #include "rules/fault.h"
-#include "rules/table_reader.h"
+#include "toml/table_reader.h"
 
 namespace coilward {
 

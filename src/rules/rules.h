@@ -1,9 +1,9 @@
 #pragma once
 
 #include "rules/coil_model.h"
-#include "rules/complaint.h"
 #include "rules/fault.h"
 #include "rules/pickup_type.h"
+#include "toml/complaint.h"
 
 #include <filesystem>
 #include <stdexcept>

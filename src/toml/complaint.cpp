@@ -1,4 +1,4 @@
-#include "rules/complaint.h"
+#include "toml/complaint.h"
 
 #include <fmt/format.h>
 

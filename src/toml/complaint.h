@@ -4,7 +4,7 @@
 
 namespace coilward {
 
-/// What can be wrong with a folder of rules, one name for each sentence that the reader can say.
+/// What can be wrong with a folder of rules or drivers, one name for each sentence that a reader can say.
 enum class ComplaintKind {
     // the folder and its files
     missing_folder,
@@ -50,8 +50,8 @@ enum class ComplaintKind {
     count, ///< how many kinds there are; not a kind
 };
 
-/// One thing wrong in a rules file: where, what was found, what was expected, and the line itself with a
-/// caret.
+/// One thing wrong in a file of rules or a driver: where, what was found, what was expected, and the line
+/// itself with a caret.
 struct Complaint {
     std::string file;
     int line = 0;         ///< from 1; 0 where the complaint is about the whole file or folder

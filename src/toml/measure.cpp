@@ -1,4 +1,4 @@
-#include "rules/measure.h"
+#include "toml/measure.h"
 
 #include <fmt/format.h>
 

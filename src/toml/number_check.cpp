@@ -1,4 +1,4 @@
-#include "rules/number_check.h"
+#include "toml/number_check.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "rules/complaint.h"
-#include "rules/measure.h"
+#include "toml/complaint.h"
+#include "toml/measure.h"
 
 #include <optional>
 #include <span>

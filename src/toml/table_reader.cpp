@@ -1,7 +1,7 @@
-#include "rules/table_reader.h"
+#include "toml/table_reader.h"
 
-#include "rules/edit_distance.h"
-#include "rules/number_check.h"
+#include "toml/edit_distance.h"
+#include "toml/number_check.h"
 
 #include <algorithm>
 #include <array>

@@ -1,8 +1,9 @@
 #pragma once
 
-#include "rules/coil_model.h"
-#include "rules/measure.h"
-#include "rules/toml_source.h"
+#include "reading/quantity.h"
+#include "toml/measure.h"
+#include "toml/toml_source.h"
+#include "units/range.h"
 
 #include <optional>
 #include <set>

@@ -1,6 +1,6 @@
-#include "rules/toml_node.h"
+#include "toml/toml_node.h"
 
-#include "rules/utf8.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <array>

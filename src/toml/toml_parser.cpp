@@ -1,4 +1,4 @@
-#include "rules/toml_parser.h"
+#include "toml/toml_parser.h"
 
 #include <algorithm>
 

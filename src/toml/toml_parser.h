@@ -1,6 +1,6 @@
 #pragma once
 
-#include "rules/toml_node.h"
+#include "toml/toml_node.h"
 
 #include <string>
 #include <string_view>

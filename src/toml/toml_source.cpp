@@ -1,7 +1,7 @@
-#include "rules/toml_source.h"
+#include "toml/toml_source.h"
 
-#include "rules/toml_parser.h"
-#include "rules/utf8.h"
+#include "toml/toml_parser.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <cerrno>

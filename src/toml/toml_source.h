@@ -1,7 +1,7 @@
 #pragma once
 
-#include "rules/complaint.h"
-#include "rules/toml_node.h"
+#include "toml/complaint.h"
+#include "toml/toml_node.h"
 
 #include <filesystem>
 #include <optional>

@@ -1,4 +1,4 @@
-#include "rules/edit_distance.h"
+#include "toml/edit_distance.h"
 
 #include <array>
 

@@ -1,4 +1,4 @@
-#include "rules/utf8.h"
+#include "toml/utf8.h"
 
 #include <string>
 
