@@ -34,5 +34,5 @@ need_packages() {
     rm -f "$log"
 }
 
-build_packages=(g++ cmake ninja-build pkg-config libfmt-dev libspdlog-dev nlohmann-json3-dev libcli11-dev
+build_packages=(g++ cmake ninja-build pkg-config libfmt-dev nlohmann-json3-dev libcli11-dev
     libtomlplusplus-dev libeigen3-dev libsqlitecpp-dev libsqlite3-dev libserialport-dev libboost-math-dev)

@@ -1,6 +1,6 @@
 #include "diagnosis/answer_likelihood.h"
 
-#include "diagnosis/normal.h"
+#include "metrology/normal.h"
 
 #include <cmath>
 
@@ -22,7 +22,8 @@ Judgement judge_state(const Answer& answer, double log_magnitude) {
     const double side = answer.state == State::over_range ? 1.0 : -1.0;
     const double z = side * (log_magnitude - std::log(answer.limit_ohm)) / answer.limit_log_deviation;
     const double chance = blunder + (1.0 - 2.0 * blunder) * normal_cumulative(z);
-    const double rate = side * (1.0 - 2.0 * blunder) * normal_density(z) / (chance * answer.limit_log_deviation);
+    const double rate =
+        side * (1.0 - 2.0 * blunder) * normal_density(z) / (chance * answer.limit_log_deviation);
     return {.cost = -std::log(chance), .slope = -rate, .curvature = rate * rate};
 }
 
@@ -35,7 +36,8 @@ ReadForm looked_at(const Answer& answer, std::complex<double> impedance_ohm, dou
 
 Judgement judge(const Answer& answer, double predicted, double model_variance) {
     if (answer.state != State::ok) return judge_state(answer, predicted);
-    return judge_number(answer.value, std::sqrt(answer.deviation * answer.deviation + model_variance), predicted);
+    return judge_number(answer.value, std::sqrt(answer.deviation * answer.deviation + model_variance),
+                        predicted);
 }
 
 Judgement judge(const PlainAnswer& answer, double predicted) {

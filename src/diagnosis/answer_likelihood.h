@@ -7,21 +7,21 @@
 
 namespace coilward {
 
-/// How one answer judges what an impedance shows: its part of −ln(likelihood), and its first and (positive) second
-/// derivative by what is looked at.
+/// How one answer judges what an impedance shows: its part of −ln(likelihood), and its first and (positive)
+/// second derivative by what is looked at.
 struct Judgement {
     double cost = 0.0;
     double slope = 0.0;
     double curvature = 0.0;
 };
 
-/// What an answer looks at in an impedance, linearised: for a number the number itself, for a state the logarithm of
-/// the magnitude.
+/// What an answer looks at in an impedance, linearised: for a number the number itself, for a state the
+/// logarithm of the magnitude.
 ReadForm looked_at(const Answer&, std::complex<double> impedance_ohm, double angular_frequency);
 
-/// A number costs ½((value − predicted)/deviation)² + ln(deviation √2π), where the deviation is the meter's and the
-/// model's together. A state costs −ln P, where P rises from 0 to 1 as the impedance passes the meter's limit, less a
-/// little for a blunder.
+/// A number costs ½((value − predicted)/deviation)² + ln(deviation √2π), where the deviation is the meter's
+/// and the model's together. A state costs −ln P, where P rises from 0 to 1 as the impedance passes the
+/// meter's limit, less a little for a blunder.
 Judgement judge(const Answer&, double predicted, double model_variance);
 
 /// The same for a number that follows from no impedance.

@@ -1,6 +1,7 @@
 #include "diagnosis/coil_prior.h"
 
 #include "diagnosis/read_form.h"
+#include "metrology/normal.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,9 +9,6 @@
 
 namespace coilward {
 namespace {
-
-// Half the central 95 % of a normal distribution, in standard deviations.
-constexpr double half_width_95 = 1.959964;
 
 // The share of a variance that each of two causes keeps at least.
 constexpr double least_share = 1.0 / 9.0;

@@ -1,6 +1,7 @@
 #include "diagnosis/comparison.h"
 
 #include "diagnosis/prediction.h"
+#include "metrology/normal.h"
 
 #include <cmath>
 
@@ -8,8 +9,6 @@
 
 namespace coilward {
 namespace {
-
-constexpr double half_width_95 = 1.959964;
 
 /// Standard deviation of a prediction over the healthy population at a known temperature.
 double spread_of(const Prediction& prediction, const CoilPrior& prior) {

@@ -71,7 +71,7 @@ Diagnosis diagnose(const Rules& rules, const Examination& examination) {
     diagnosis.decided = diagnosis.verdict.probability >= leader.decide_at;
     diagnosis.comparisons = comparisons_of(examination.readings, prior, temperature_of(evidence, prior));
     diagnosis.reasons = reasons_for(posterior_of_faults, examination.readings, evidence, prior);
-    diagnosis.next = next_readings(rules, posterior_of_faults, prior, examination.readings);
+    diagnosis.next = next_readings(rules, posterior_of_faults, examination.readings);
     diagnosis.advice = leader.advice;
     diagnosis.cautions = leader.cautions;
     diagnosis.notes = notes_of(prior, evidence);

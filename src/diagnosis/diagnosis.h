@@ -71,7 +71,7 @@ struct CannotDiagnose : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// Judges one coil (docs/theory.md). Throws CannotDiagnose.
+/// Judges one coil (DEVELOPERS.md). Throws CannotDiagnose.
 Diagnosis diagnose(const Rules&, const Examination&);
 
 } // namespace coilward

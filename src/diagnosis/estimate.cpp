@@ -1,6 +1,6 @@
 #include "diagnosis/estimate.h"
 
-#include "diagnosis/normal.h"
+#include "metrology/normal.h"
 
 #include <algorithm>
 #include <cmath>

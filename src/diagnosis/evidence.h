@@ -17,7 +17,7 @@ struct Answer {
     Circuit circuit = Circuit::series;
     State state = State::ok;
     double value = 0.0;
-    double deviation = 0.0; ///< of the number: the meter's uncertainty and the model's error together
+    double deviation = 0.0; ///< the meter's uncertainty of the number
     double limit_ohm = 0.0; ///< over or under range: where the meter's range ends, as an impedance or a
                             ///< resistance
     double limit_log_deviation = 0.0; ///< how well that limit is known

@@ -56,15 +56,16 @@ public:
     }
 
 private:
-    /// True where a severity's piece is pulled out of its place for the second time: a neighbouring piece stands
-    /// where the readings want it, and this one has no weight there.
+    /// True where a severity's piece is pulled out of its place for the second time: a neighbouring piece
+    /// stands where the readings want it, and this one has no weight there.
     bool strays(const Vector& x, const Vector& move) const {
         for (std::size_t s = 0; s < component_.severity_count; ++s) {
             const SeverityPrior& severity = component_.severities[s];
             if (!severity.is_piece) continue;
             const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
             const double edge = most_piece_deviations * severity.deviation;
-            if (std::abs(x[k] - severity.mean) >= 0.999 * edge && std::abs(x[k] + move[k] - severity.mean) > edge)
+            if (std::abs(x[k] - severity.mean) >= 0.999 * edge &&
+                std::abs(x[k] + move[k] - severity.mean) > edge)
                 return true;
         }
         return false;
@@ -145,7 +146,7 @@ private:
     void add_probe(Objective& result, const CircuitUnderTest& circuit, const Probe& probe) const {
         const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
         const double omega = 2.0 * std::numbers::pi * probe.frequency_hz;
-        const SquaredErrors& errors = probe.frequency_hz > 0.0 ? test_signal_errors_ : direct_current_errors_;
+        const SquaredErrors& errors = squared_errors_at(probe.frequency_hz);
         for (const Answer& answer : probe.answers) {
             const ReadForm form = looked_at(answer, z.impedance_ohm, omega);
             Vector direction(count_);
@@ -190,8 +191,6 @@ private:
     const Evidence& evidence_;
     Eigen::Index count_;
     std::array<std::size_t, most_unknowns> parameters_{};
-    SquaredErrors direct_current_errors_ = squared_by_parameter(ModelError{}, true);
-    SquaredErrors test_signal_errors_ = squared_by_parameter(ModelError{}, false);
 };
 
 } // namespace
@@ -212,8 +211,8 @@ Values values_at(const Component& component, const Vector& unknowns) {
     return values;
 }
 
-Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior, const Evidence& evidence,
-               double hopeless, const Mode* near) {
+Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,
+               const Evidence& evidence, double hopeless, const Mode* near) {
     return Search(primitive, component, prior, evidence).run(hopeless, near);
 }
 

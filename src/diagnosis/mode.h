@@ -15,9 +15,10 @@ struct Mode {
 };
 
 /// Finds the mode by damped Gauss-Newton steps and integrates around it: −½ residual² − ½ prior² − ½ ln det.
-/// Gives up when even the predicted optimum stays below `hopeless` (a log evidence). The search begins with the coil
-/// of `near`, where there is one.
-Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, double hopeless, const Mode* near);
+/// Gives up when even the predicted optimum stays below `hopeless` (a log evidence). The search begins with
+/// the coil of `near`, where there is one.
+Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, double hopeless,
+               const Mode* near);
 
 /// All values, with a mode's unknowns in their places.
 Values values_at(const Component&, const Vector& unknowns);

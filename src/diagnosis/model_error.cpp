@@ -1,8 +1,9 @@
 #include "diagnosis/model_error.h"
 
 namespace coilward {
+namespace {
 
-SquaredErrors squared_by_parameter(const ModelError& error, bool direct_current) {
+constexpr SquaredErrors squared_by_parameter(const ModelError& error, bool direct_current) {
     SquaredErrors squares{};
     const auto set = [&](Parameter parameter, double value) {
         squares[static_cast<std::size_t>(parameter)] = value * value;
@@ -16,6 +17,15 @@ SquaredErrors squared_by_parameter(const ModelError& error, bool direct_current)
     set(Parameter::load_capacitance, error.fault_capacitance);
     set(Parameter::position, error.position);
     return squares;
+}
+
+constexpr SquaredErrors direct_current_errors = squared_by_parameter(ModelError{}, true);
+constexpr SquaredErrors test_signal_errors = squared_by_parameter(ModelError{}, false);
+
+} // namespace
+
+const SquaredErrors& squared_errors_at(double frequency_hz) {
+    return frequency_hz > 0.0 ? test_signal_errors : direct_current_errors;
 }
 
 double model_variance(const ReadForm& form, const ImpedanceWithGradient& z, const SquaredErrors& errors) {

@@ -7,29 +7,29 @@
 
 namespace coilward {
 
-/// How well the electrical model can hold: each of its parameters stands for something that is spread along a real
-/// winding, and is off by about this much, in the parameter's own measure, for each reading anew. One standard
-/// deviation; it acts through the reading's derivative, so that it grows where large parts cancel (a coil beside
-/// its resonance), and repeats do not average it away. Calibrated on simulated windings of many sections
-/// (docs/population.md).
+/// How well the electrical model can hold: each of its parameters stands for something that is spread along a
+/// real winding, and is off by about this much, in the parameter's own measure, for each reading anew. One
+/// standard deviation; it acts through the reading's derivative, so that it grows where large parts cancel (a
+/// coil beside its resonance), and repeats do not average it away. Calibrated on simulated windings of many
+/// sections (tests/population/README.md).
 struct ModelError {
     double resistance_direct = 0.0005; ///< ohm per turn at direct current: contacts and leads
     double resistance = 0.003;         ///< ohm per turn with a test signal
     double inductance = 0.003;
-    double eddy = 0.15;                ///< one loop stands for poles, cover and base plate
-    double self_capacitance = 0.10;    ///< one capacitor stands for those of all layers
-    double frame_capacitance = 0.03;   ///< the winding is not evenly near the frame
+    double eddy = 0.15;              ///< one loop stands for poles, cover and base plate
+    double self_capacitance = 0.10;  ///< one capacitor stands for those of all layers
+    double frame_capacitance = 0.03; ///< the winding is not evenly near the frame
     double fault_capacitance = 0.05;
-    double position = 0.02;            ///< outer turns are longer than inner ones
-    double resonance = 0.03;           ///< of a resonance frequency: the probe's own capacitance
-    double temperature_k = 0.4;        ///< coil against the thermometer beside it
+    double position = 0.02;     ///< outer turns are longer than inner ones
+    double resonance = 0.03;    ///< of a resonance frequency: the probe's own capacitance
+    double temperature_k = 0.4; ///< coil against the thermometer beside it
 };
 
 /// The errors by parameter, squared.
 using SquaredErrors = std::array<double, static_cast<std::size_t>(Parameter::count)>;
 
-/// For direct current, or for a test signal.
-SquaredErrors squared_by_parameter(const ModelError&, bool direct_current);
+/// For a reading at this frequency; 0 is direct current.
+const SquaredErrors& squared_errors_at(double frequency_hz);
 
 /// Variance of a reading through the model's errors: Σ (error · derivative)².
 double model_variance(const ReadForm&, const ImpedanceWithGradient&, const SquaredErrors&);

@@ -1,7 +1,7 @@
 #include "diagnosis/next_reading.h"
 
-#include "diagnosis/normal.h"
 #include "diagnosis/prediction.h"
+#include "metrology/normal.h"
 
 #include <algorithm>
 #include <array>
@@ -182,7 +182,7 @@ double polarity_gain_bits(const Posterior& posterior) {
 
 } // namespace
 
-std::vector<NextReading> next_readings(const Rules& rules, const Posterior& posterior, const CoilPrior&,
+std::vector<NextReading> next_readings(const Rules& rules, const Posterior& posterior,
                                        const std::vector<Reading>& taken) {
     const Forecasting forecasting(posterior);
     std::vector<NextReading> next;

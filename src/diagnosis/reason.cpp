@@ -61,8 +61,7 @@ double cost(const Answer& answer, const Probe& probe, const Side& side) {
     const CircuitUnderTest circuit = circuit_of(side.primitive(), side.values);
     const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
     const ReadForm form = looked_at(answer, z.impedance_ohm, 2.0 * std::numbers::pi * probe.frequency_hz);
-    const SquaredErrors errors = squared_by_parameter(ModelError{}, probe.frequency_hz == 0.0);
-    return judge(answer, form.value, model_variance(form, z, errors)).cost;
+    return judge(answer, form.value, model_variance(form, z, squared_errors_at(probe.frequency_hz))).cost;
 }
 
 class Reasoning {

@@ -1,7 +1,7 @@
 #include "diagnosis/unlisted.h"
 
-#include "diagnosis/normal.h"
 #include "diagnosis/read_form.h"
+#include "metrology/normal.h"
 
 #include <cmath>
 #include <numbers>

@@ -1,5 +1,7 @@
 #include "metrology/conformity.h"
 
+#include "metrology/normal.h"
+
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
@@ -20,11 +22,6 @@ void check(double measured, double standard_uncertainty, double low, double high
     if (!(low <= high))
         throw std::invalid_argument(
             fmt::format("limits from {} to {} hold nothing; give the lower first", low, high));
-}
-
-/// Probability that a standard normal deviate exceeds z.
-double upper_tail(double z) {
-    return 0.5 * std::erfc(z / std::numbers::sqrt2);
 }
 
 } // namespace
@@ -65,12 +62,12 @@ StandingProbabilities standing_probabilities(double measured, double standard_un
     }
     const double to_low = (low - measured) / standard_uncertainty;
     const double to_high = (high - measured) / standard_uncertainty;
-    StandingProbabilities p{.below = upper_tail(-to_low), .above = upper_tail(to_high)};
+    StandingProbabilities p{.below = normal_cumulative(to_low), .above = normal_cumulative(-to_high)};
     // Subtract the smaller tails, so that nothing is lost when the value lies far outside.
     if (to_low > 0.0)
-        p.within = upper_tail(to_low) - p.above;
+        p.within = normal_cumulative(-to_low) - p.above;
     else if (to_high < 0.0)
-        p.within = upper_tail(-to_high) - p.below;
+        p.within = normal_cumulative(to_high) - p.below;
     else
         p.within = 1.0 - p.below - p.above;
     return p;

@@ -5,10 +5,14 @@
 
 namespace coilward {
 
+/// Half the central 95 % of a normal distribution, in standard deviations.
+inline constexpr double half_width_95 = 1.959964;
+
 inline double normal_density(double z) {
     return std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
 }
 
+/// Accurate in both tails.
 inline double normal_cumulative(double z) {
     return 0.5 * std::erfc(-z / std::numbers::sqrt2);
 }
