@@ -71,6 +71,22 @@ Answer state_answer(const Reading& reading, std::size_t index, double frequency_
     return answer;
 }
 
+/// No meter shows more, or is surer, than this: nanovolts to exaohms lie between, and squares keep their
+/// digits.
+constexpr double greatest_shown = 1e18;
+constexpr double least_uncertainty = 1e-24;
+constexpr double greatest_temperature_c = 1000.0; // a probe's wire does not last beyond
+
+bool is_measurable(const Reading& reading) {
+    const double greatest =
+        reading.quantity == Quantity::temperature ? greatest_temperature_c : greatest_shown;
+    const auto within = [&](const std::optional<double>& number, double least) {
+        return !number || (std::abs(*number) >= least && std::abs(*number) <= greatest);
+    };
+    return within(reading.value, 0.0) && within(reading.standard_uncertainty, least_uncertainty) &&
+           within(reading.spread, 0.0) && within(reading.limit, least_uncertainty);
+}
+
 /// Some meters give Q and D the sign of the reactance, some do not; the inductance tells the sign anyway.
 double as_predicted(Quantity quantity, double value) {
     const bool unsigned_by_some =
@@ -122,6 +138,7 @@ private:
             evidence_.polarities.push_back(*reading.polarity);
             return;
         }
+        if (!is_measurable(reading)) return leave_out(reading, "its numbers are beyond what any meter shows");
         note_steadiness(reading);
         if (!reading.value && reading.state != State::over_range && reading.state != State::under_range)
             return;

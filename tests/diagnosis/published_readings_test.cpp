@@ -1,15 +1,16 @@
 #include "diagnosis/diagnosis.h"
 
-#include <gtest/gtest.h>
-
 #include <algorithm>
 #include <vector>
 
-// Published readings of real pickups, judged with nothing but the shipped coil model of their construction and an
-// ordinary ohmmeter's half per cent. The ids are those of the collected measurements: S01 a table of early production
-// averages, S14 a maker's answers to readers, S16 a rewinder's article, S17 and S19 repair-supply trade columns (2018,
-// 2009), S18 an electronics forum, S21 a shop's road test, S32 and S34 notes and a forum on covered rod singles, S38 and
-// S39 bass forums, S42 a repairer's notes, S13 a repair guide, S55 a builder's page, S56 a magazine's listing.
+#include <gtest/gtest.h>
+
+// Published readings of real pickups, judged with nothing but the shipped coil model of their construction
+// and an ordinary ohmmeter's half per cent. The ids are those of the collected measurements: S01 a table of
+// early production averages, S14 a maker's answers to readers, S16 a rewinder's article, S17 and S19
+// repair-supply trade columns (2018, 2009), S18 an electronics forum, S21 a shop's road test, S32 and S34
+// notes and a forum on covered rod singles, S38 and S39 bass forums, S42 a repairer's notes, S13 a repair
+// guide, S55 a builder's page, S56 a magazine's listing.
 
 namespace coilward {
 namespace {
@@ -45,7 +46,9 @@ const std::vector<Published> faulty{
     {"S13: 3 kilohm where 7.5 belong, attributed to shorted turns", "wide-rod-42", 3000, {"shorted-turns"}},
 };
 
-Rules shipped_rules() { return load_rules(COILWARD_SOURCE_DIR "/rules"); }
+Rules shipped_rules() {
+    return load_rules(COILWARD_SOURCE_DIR "/rules");
+}
 
 Diagnosis judged(const Rules& rules, const std::string& coil_model, Reading reading) {
     Examination examination;

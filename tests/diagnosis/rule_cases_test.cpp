@@ -1,12 +1,11 @@
 #include "diagnosis/diagnosis.h"
 #include "reading/examination_json.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include <fmt/format.h>
-
-// Every fault's own worked cases, found by themselves: with a firing case's readings the fault leads, with a near
-// miss's it does not.
+// Every fault's own worked cases, found by themselves: with a firing case's readings the fault leads, with a
+// near miss's it does not.
 
 namespace coilward {
 namespace {
@@ -16,9 +15,9 @@ TEST(RuleCases, EveryFaultLeadsWhereItsCasesSayAndNowhereElse) {
     for (const Fault& fault : rules.faults)
         for (const FaultCase& worked : fault.cases) {
             SCOPED_TRACE(fmt::format("{}: {}", fault.file, worked.name));
-            const Diagnosis diagnosis = diagnose(
-                rules, examination_from_json(fmt::format(R"({{"coil_model": "{}", "readings": {}}})",
-                                                         worked.coil_model, worked.readings_json)));
+            const Diagnosis diagnosis =
+                diagnose(rules, examination_from_json(fmt::format(R"({{"coil_model": "{}", "readings": {}}})",
+                                                                  worked.coil_model, worked.readings_json)));
             EXPECT_EQ(diagnosis.verdict.fault == fault.id, worked.fires)
                 << diagnosis.verdict.fault << " leads with " << diagnosis.verdict.probability;
         }
