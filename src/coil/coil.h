@@ -2,7 +2,7 @@
 
 namespace coilward {
 
-/// The electrical state of one healthy coil at one temperature. in short
+/// The electrical state of one healthy coil at one temperature. In short
 ///   R(T) = turns · ohm_per_turn_20 · (1 + α (T − 20)),  L0 = turns² · henry_per_turn2,
 /// with eddy currents in poles, cover and base plate as one closed loop of time constant `eddy_time_s` that
 /// takes the share `eddy_share` of the flux (coupled circuits: Z = R + jωL0 + ω²L0κ/(1/τ + jω)), a
