@@ -1,6 +1,7 @@
 #include "bench/capture.h"
 
 #include "bench/capture_bytes.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <array>
@@ -17,6 +18,7 @@ using std::chrono::milliseconds;
 using Kind = CaptureEvent::Kind;
 
 constexpr std::string_view first_line = "coilward capture 1";
+constexpr std::int64_t longest_ms = 1'000'000'000'000; ///< some thirty years; a later moment is a slip
 constexpr std::array<std::string_view, 5> further_keys{"display", "by", "instrument", "serial", "note"};
 
 /// Where the reader is, for messages.
@@ -26,7 +28,7 @@ struct LinePlace {
 };
 
 [[noreturn]] void refuse(LinePlace at, const std::string& why) {
-    throw BadCapture(fmt::format("{}:{}: {}", *at.file, at.line, why));
+    throw BadCapture(fmt::format("{}:{}: {}", *at.file, at.line, printable(why)));
 }
 
 bool is_further_key(std::string_view key) {
@@ -79,7 +81,7 @@ milliseconds time_at(std::string_view text, const Capture& capture, LinePlace at
     std::int64_t number = -1;
     const char* end = text.data() + text.size();
     const auto [stop, error] = std::from_chars(text.data(), end, number);
-    if (error != std::errc{} || stop != end || number < 0)
+    if (error != std::errc{} || stop != end || number < 0 || number > longest_ms)
         refuse(at, fmt::format("found time \"+{}\", expected milliseconds since the capture began, as +250",
                                text));
     const milliseconds time(number);
@@ -163,7 +165,8 @@ Capture capture_from_text(std::string_view text, const std::string& file) {
         const std::size_t end = std::min(text.find('\n'), text.size());
         std::string_view line = text.substr(0, end);
         text.remove_prefix(std::min(end + 1, text.size()));
-        if (line.ends_with('\r')) line.remove_suffix(1);
+        while (line.ends_with('\r'))
+            line.remove_suffix(1);
         if (at.line == 1) {
             if (line != first_line)
                 refuse(at, fmt::format("found \"{}\", expected \"{}\" in the first line", line.substr(0, 60),

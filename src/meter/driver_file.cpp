@@ -172,12 +172,15 @@ void read_commands(TableReader& file, Driver& driver) {
 } // namespace
 
 std::optional<Driver> read_driver(const std::filesystem::path& path, std::vector<Complaint>& complaints) {
-    const std::size_t complaints_before = complaints.size();
     const auto source = read_toml(path, complaints);
-    if (!source) return std::nullopt;
-    TableReader file(*source, complaints);
+    return source ? read_driver(*source, complaints) : std::nullopt;
+}
+
+std::optional<Driver> read_driver(const TomlSource& source, std::vector<Complaint>& complaints) {
+    const std::size_t complaints_before = complaints.size();
+    TableReader file(source, complaints);
     Driver driver;
-    driver.file = path.string();
+    driver.file = source.file;
     read_heading(file, driver);
     if (auto table = file.table("serial", Need::required)) driver.serial = read_serial(*table);
     read_commands(file, driver);

@@ -13,7 +13,7 @@ using nlohmann::ordered_json;
 
 std::string id_at(const Placed& at) {
     if (!at.present()) return {};
-    if (at.value->is_number_integer()) return at.value->dump();
+    if (at.value->is_number() || at.value->is_boolean()) return at.value->dump();
     if (!at.value->is_string()) complain(at, "a string");
     return at.value->get<std::string>();
 }

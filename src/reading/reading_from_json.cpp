@@ -124,8 +124,10 @@ void read_numbers(const Placed& at, Reading& reading) {
     if (value.present() || reading.state == State::ok)
         reading.value = scaled(value_at(value, reading.quantity));
 
-    reading.standard_uncertainty = scaled(positive_at(
-        member(at, "standard_uncertainty"), "a number above 0; leave it out where it is not known"));
+    const auto uncertainty = member(at, "standard_uncertainty");
+    constexpr auto expected_uncertainty = "a number above 0; leave it out where it is not known";
+    reading.standard_uncertainty = scaled(positive_at(uncertainty, expected_uncertainty));
+    if (reading.standard_uncertainty == 0.0) complain(uncertainty, expected_uncertainty); // too small in SI
     if (const auto limit = member(at, "limit"); limit.present())
         reading.limit = scaled(number_at(limit, number_in(reading.quantity)));
     if (const auto spread = member(at, "spread"); spread.present()) {

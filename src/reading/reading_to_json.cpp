@@ -24,15 +24,14 @@ nlohmann::ordered_json readings_form(const Reading& reading) {
     };
     form["quantity"] = name(reading.quantity);
     if (!reading.coil.empty()) form["coil"] = reading.coil;
-    if (reading.quantity == Quantity::polarity) {
-        if (reading.polarity) form["value"] = name(*reading.polarity);
-    } else if (reading.quantity != Quantity::temperature || reading.between != Between::leads) {
-        form["between"] = name(reading.between);
-    }
+    const bool is_polarity = reading.quantity == Quantity::polarity;
+    if (is_polarity && reading.polarity) form["value"] = name(*reading.polarity);
+    const bool has_points = !is_polarity && reading.quantity != Quantity::temperature;
+    if (has_points || reading.between != Between::leads) form["between"] = name(reading.between);
     if (reading.circuit) form["circuit"] = name(*reading.circuit);
     put("frequency", reading.frequency_hz);
     if (reading.state != State::ok) form["state"] = name(reading.state);
-    if (reading.quantity == Quantity::polarity) return form;
+    if (is_polarity) return form;
     put("value", reading.value);
     put("limit", reading.limit);
     put("spread", reading.spread);

@@ -122,25 +122,36 @@ Complaint complaint_about(const fs::path& path, ComplaintKind kind, std::string 
 }
 
 std::optional<TomlSource> read_toml(const fs::path& file, std::vector<Complaint>& complaints) {
-    const auto give_up = [&](Complaint complaint) {
-        complaints.push_back(std::move(complaint));
+    if (auto complaint = why_not_to_open(file)) {
+        complaints.push_back(std::move(*complaint));
         return std::nullopt;
-    };
-    if (auto complaint = why_not_to_open(file)) return give_up(std::move(*complaint));
+    }
     errno = 0;
     auto text = content_of(file);
-    if (!text)
-        return give_up(
+    if (!text) {
+        complaints.push_back(
             complaint_about(file, ComplaintKind::unreadable,
                             fmt::format("cannot be read: {}", std::generic_category().message(errno))));
-    TomlSource source{.file = file.string(), .text = std::move(*text), .root = {}};
+        return std::nullopt;
+    }
+    return toml_from_text(std::move(*text), file.string(), complaints);
+}
+
+std::optional<TomlSource> toml_from_text(std::string text, const std::string& file,
+                                         std::vector<Complaint>& complaints) {
+    TomlSource source{.file = file, .text = std::move(text), .root = {}};
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
     if (source.text.starts_with(byte_order_mark)) source.text.erase(0, byte_order_mark.size());
-    if (auto complaint = why_not_to_parse(source)) return give_up(std::move(*complaint));
+    if (auto complaint = why_not_to_parse(source)) {
+        complaints.push_back(std::move(*complaint));
+        return std::nullopt;
+    }
     auto parsed = parse_toml(source.text);
-    if (const auto* error = std::get_if<TomlSyntaxError>(&parsed))
-        return give_up(complaint_at(source, error->place, ComplaintKind::syntax, "",
-                                    fmt::format("this is not TOML: {}", error->description)));
+    if (const auto* error = std::get_if<TomlSyntaxError>(&parsed)) {
+        complaints.push_back(complaint_at(source, error->place, ComplaintKind::syntax, "",
+                                          fmt::format("this is not TOML: {}", error->description)));
+        return std::nullopt;
+    }
     source.root = std::get<TomlTable>(std::move(parsed));
     return source;
 }

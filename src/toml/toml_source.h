@@ -21,6 +21,10 @@ struct TomlSource {
 /// Reads and parses a file. Where that cannot be done there is one complaint more and nothing is returned.
 std::optional<TomlSource> read_toml(const std::filesystem::path& file, std::vector<Complaint>& complaints);
 
+/// Parses the text of a file; `file` is for complaints.
+std::optional<TomlSource> toml_from_text(std::string text, const std::string& file,
+                                         std::vector<Complaint>& complaints);
+
 /// A complaint about a place in the file, with the line. What cannot be printed in it is replaced.
 Complaint complaint_at(const TomlSource&, Place, ComplaintKind, std::string_view key,
                        std::string_view sentence);

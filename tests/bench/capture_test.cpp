@@ -57,10 +57,16 @@ TEST(Capture, SaysWhatIsWrongAndWhere) {
          "\"starts: mid-frame\", display, by, instrument, serial, note"},
         {heading + "nonsense\n", "x.capture:6: found \"nonsense\", expected \"KEY: TEXT\", a line that "
                                  "begins with +MS, or # and a comment"},
+        {heading + "non\x01sense\n",
+         "x.capture:6: found \"non\uFFFDsense\", expected \"KEY: TEXT\", a line that "
+         "begins with +MS, or # and a comment"},
         {heading + "+0 < \"A\"\nnote: late\n",
          "x.capture:7: found a heading behind the first event, expected headings first"},
         {heading + "+soon < \"A\"\n",
          "x.capture:6: found time \"+soon\", expected milliseconds since the capture began, as +250"},
+        {heading + "+9223372036854775807 < \"A\"\n", "x.capture:6: found time \"+9223372036854775807\", "
+                                                     "expected milliseconds since the capture began, as "
+                                                     "+250"},
         {heading + "+5 < \"A\"\n+4 < \"B\"\n",
          "x.capture:7: found time +4 behind +5, expected times that never go back"},
         {heading + "+0 = \"A\"\n",
@@ -80,6 +86,11 @@ TEST(Capture, SaysWhatIsWrongAndWhere) {
             EXPECT_EQ(error.what(), each.complaint);
         }
     }
+}
+
+TEST(Capture, EndsItsLinesWithAnyNumberOfCarriageReturns) {
+    const Capture capture = capture_from_text(heading + "display: 6.112 kohm\r\r\n", "x.capture");
+    EXPECT_EQ(capture.also.at("display"), "6.112 kohm");
 }
 
 TEST(Capture, SaysWhichFileCannotBeRead) {

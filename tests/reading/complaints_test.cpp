@@ -137,6 +137,10 @@ TEST(Complaints, AboutTheWordsOfAReading) {
          "readings[1].unit: found 3, expected \"degC\"; convert the value"},
         {with_reading(R"({"quantity": "phase_angle", "frequency": 1000, "value": 1, "unit": "°"})"),
          "readings[1].unit: found \"°\", expected \"rad\" or \"deg\"; convert the value"},
+        {with_reading(R"({"quantity": "phase_angle", "frequency": 1000, "value": 1, "unit": "deg",
+                         "standard_uncertainty": 1e-323})"),
+         "readings[1].standard_uncertainty: found 1e-323, expected a number above 0; leave it "
+         "out where it is not known"},
         {with_reading(R"({"quantity": "polarity", "value": "none", "unit": "V"})"),
          "readings[1].unit: found \"V\", expected no unit; leave the unit of a polarity out"},
         {with_reading(R"({"quantity": "dc_resistance", "coil": 1, "value": 1})"),

@@ -155,6 +155,11 @@ TEST(ExaminationToJson, ReadsBackTheSame) {
     }
 }
 
+TEST(ReadingToJson, KeepsThePointsOfAPolarity) {
+    const auto text = R"({"quantity":"polarity","value":"reversed","between":"start-frame"})";
+    EXPECT_EQ(reading_to_json(reading_from_json(text)), text);
+}
+
 TEST(ExaminationToJson, KeepsNamesInAnyScript) {
     auto examination = examination_from_json(two_coils);
     examination.id = "Größe \"7\"\n線圈";
