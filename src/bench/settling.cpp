@@ -57,8 +57,8 @@ Reading unstable(const Readings& recent) {
     if (numbers.empty()) return reading;
     reading.value = mean_of(numbers);
     reading.spread = half_span(numbers);
-    // One number among over-ranges: it wandered at least by itself.
-    if (*reading.spread == 0.0) reading.spread = std::abs(*reading.value);
+    // Numbers among over-ranges: it wandered at least by itself.
+    if (numbers.size() < recent.size()) reading.spread = std::max(*reading.spread, std::abs(*reading.value));
     return reading;
 }
 

@@ -16,14 +16,16 @@ void run(const std::filesystem::path& folder) {
                loaded.complaints.empty() ? "nothing to complain of"
                                          : fmt::format("{} to put right", loaded.complaints.size()));
     if (!loaded.complaints.empty())
-        throw BadInput(fmt::format("{}: {} to put right, listed above", folder.string(), loaded.complaints.size()));
+        throw BadInput(
+            fmt::format("{}: {} to put right, listed above", folder.string(), loaded.complaints.size()));
 }
 
 } // namespace
 
 void add_check_rules_command(CLI::App& app, Session& session) {
     auto folder = std::make_shared<std::string>();
-    CLI::App* command = app.add_subcommand("check-rules", "Check a folder of rules: file, line, key, what was expected");
+    CLI::App* command =
+        app.add_subcommand("check-rules", "Check a folder of rules: file, line, key, what was expected");
     command->add_option("FOLDER", *folder, "The folder; the program's own rules where none is given");
     command->callback(
         [folder, &session] { run(folder->empty() ? session.rules_folder : std::filesystem::path(*folder)); });

@@ -27,7 +27,9 @@ struct BadInput : std::runtime_error {
 // Each adds one command to the program; its work is done while the words are parsed. The file has the
 // command's name.
 void add_check_rules_command(CLI::App&, Session&);
+void add_demo_command(CLI::App&, Session&);
 void add_diagnose_command(CLI::App&, Session&);
+void add_examine_command(CLI::App&, Session&);
 void add_history_command(CLI::App&, Session&);
 void add_models_command(CLI::App&, Session&);
 void add_pickup_command(CLI::App&, Session&);

@@ -11,13 +11,15 @@ namespace {
 void list_coil_models(const Rules& rules) {
     for (const CoilModel& model : rules.coil_models)
         fmt::print("{:<24} {:<18} {}\n", model.id,
-                   engineering_range(model.dc_resistance_ohm.low, model.dc_resistance_ohm.high, "ohm"), model.title);
+                   engineering_range(model.dc_resistance_ohm.low, model.dc_resistance_ohm.high, "ohm"),
+                   model.title);
 }
 
 void list_pickup_types(const Rules& rules) {
     for (const PickupType& type : rules.pickup_types) {
         std::string coils;
-        for (const CoilPlace& coil : type.coils) coils += (coils.empty() ? "" : ", ") + coil.name;
+        for (const CoilPlace& coil : type.coils)
+            coils += (coils.empty() ? "" : ", ") + coil.name;
         fmt::print("{:<24} {:<18} {}\n", type.id, coils, type.title);
     }
 }

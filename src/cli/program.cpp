@@ -16,6 +16,26 @@ void say_failure(const char* what) {
     fmt::print(stderr, "coilward: {}\n", what);
 }
 
+/// What is wrong with the words. The library reports an unknown command as a missing one.
+std::string explained(const CLI::App& app, const CLI::ParseError& error) {
+    const CLI::App* command = &app;
+    while (!command->get_subcommands().empty())
+        command = command->get_subcommands().front();
+    const auto known = command->get_subcommands([](const CLI::App*) { return true; });
+    if (known.empty() || error.get_exit_code() != static_cast<int>(CLI::ExitCodes::RequiredError))
+        return error.what();
+    std::vector<std::string> names;
+    for (const CLI::App* each : known)
+        names.push_back(each->get_name());
+    const auto left_over = app.remaining(true);
+    const std::string found =
+        left_over.empty()
+            ? "no command is given"
+            : fmt::format("\"{}\" is no {} of {}", left_over.front(),
+                          left_over.front().starts_with('-') ? "option" : "command", command->get_name());
+    return fmt::format("{}; the commands are {}", found, fmt::join(names, ", "));
+}
+
 } // namespace
 
 int run_program(int count, char** words) {
@@ -27,7 +47,9 @@ int run_program(int count, char** words) {
     app.add_option("--drivers", session.drivers_folder, "Folder of meter drivers");
     app.add_option("--data", session.data_folder, "Folder of the history");
     add_check_rules_command(app, session);
+    add_demo_command(app, session);
     add_diagnose_command(app, session);
+    add_examine_command(app, session);
     add_history_command(app, session);
     add_models_command(app, session);
     add_pickup_command(app, session);
@@ -36,7 +58,7 @@ int run_program(int count, char** words) {
         app.parse(count, words);
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) return app.exit(error);
-        say_failure(fmt::format("{}; see coilward --help", error.what()).c_str());
+        say_failure(fmt::format("{}; see coilward --help", explained(app, error)).c_str());
         return words_wrong;
     } catch (const BadInput& error) {
         say_failure(error.what());

@@ -2,8 +2,7 @@
 
 #include "bench/capture.h"
 #include "bench/recording.h"
-#include "cli/command.h"
-#include "meter/driver_folder.h"
+#include "cli/meter_words.h"
 #include "units/engineering.h"
 
 #include <csignal>
@@ -32,25 +31,6 @@ void note_interrupt(int) {
     interrupted = 1;
 }
 
-Driver driver_for(const WatchWords& words, const std::filesystem::path& folder) {
-    LoadedDrivers loaded = read_drivers(folder);
-    if (const Driver* driver = driver_named(loaded.drivers, words.meter)) return *driver;
-    if (!loaded.complaints.empty()) throw BadInput(loaded.complaints.front().headline());
-    std::vector<std::string> ids;
-    for (const Driver& driver : loaded.drivers)
-        ids.push_back(driver.id);
-    throw CLI::ValidationError("--meter", fmt::format("there is no driver \"{}\" in {}; there are {}",
-                                                      words.meter, folder.string(), fmt::join(ids, ", ")));
-}
-
-Port port_for(const WatchWords& words) {
-    try {
-        return port_from_text(words.port);
-    } catch (const std::invalid_argument& error) {
-        throw CLI::ValidationError("--port", error.what());
-    }
-}
-
 std::optional<MeasurementRequest> request_for(const WatchWords& words, const Driver& driver) {
     if (words.request.empty()) return std::nullopt;
     const auto request = request_from_text(words.request);
@@ -67,7 +47,7 @@ std::optional<MeasurementRequest> request_for(const WatchWords& words, const Dri
 
 Link link_for(const WatchWords& words, const Driver& driver) {
     try {
-        return open_port(port_for(words), driver.serial);
+        return open_port(port_in_words(words.port), driver.serial);
     } catch (const BadCapture& error) {
         throw BadInput(error.what());
     }
@@ -137,7 +117,7 @@ std::string failure(const WatchEnd& end, const WatchWords& words) {
 }
 
 void run(const WatchWords& words, Session& session) {
-    const Driver driver = driver_for(words, session.drivers_folder);
+    const Driver driver = driver_in_words(session, words.meter);
     WatchOrder order;
     order.request = request_for(words, driver);
     if (words.count > 0) order.count = words.count;

@@ -38,10 +38,14 @@ Json json_of(const Reason& reason) {
 }
 
 Json json_of(const NextReading& next) {
-    return {{"reading", next.reading},
-            {"gain_bits", next.gain_bits},
-            {"seconds", next.seconds},
-            {"how", next.how}};
+    Json json{{"reading", next.reading},
+              {"gain_bits", next.gain_bits},
+              {"seconds", next.seconds},
+              {"how", next.how},
+              {"quantity", name(next.question.quantity)},
+              {"between", name(next.question.between)}};
+    if (next.question.frequency_hz) json["frequency"] = *next.question.frequency_hz;
+    return json;
 }
 
 template <typename Item>
@@ -54,9 +58,12 @@ Json list_of(const std::vector<Item>& items) {
 
 } // namespace
 
-std::string diagnosis_to_json(const Diagnosis& diagnosis) {
+std::string diagnosis_to_json(const Diagnosis& diagnosis, const std::string& id) {
     Json json;
-    if (!diagnosis.id.empty()) json["id"] = diagnosis.id;
+    if (!id.empty())
+        json["id"] = Json::parse(id);
+    else if (!diagnosis.id.empty())
+        json["id"] = diagnosis.id;
     json["coil_model"] = diagnosis.coil_model;
     json["verdict"] = {{"fault", diagnosis.verdict.fault},
                        {"probability", diagnosis.verdict.probability},

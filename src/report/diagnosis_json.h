@@ -6,7 +6,9 @@
 
 namespace coilward {
 
-/// The diagnosis document (docs/formats.md) on one line.
-std::string diagnosis_to_json(const Diagnosis&);
+/// The diagnosis document (docs/formats.md) on one line. `id` is the JSON value by which the readings
+/// document called itself, to be echoed as it was; where it is empty the diagnosis's own id is written as
+/// text.
+std::string diagnosis_to_json(const Diagnosis&, const std::string& id = {});
 
 } // namespace coilward

@@ -10,7 +10,7 @@ namespace coilward {
 /// what healthy coils measure, probabilities as bars, reasons, what to measure next, advice and cautions.
 std::string verdict_page(const Diagnosis&, const Rules&);
 
-/// One line: what is known now and what to measure next.
-std::string progress_line(const Diagnosis&, const Rules&);
+/// One line: what is known now and what is measured next; `next` is empty where nothing is.
+std::string progress_line(const Diagnosis&, const Rules&, const std::string& next);
 
 } // namespace coilward

@@ -1,0 +1,29 @@
+#include "cli/meter_words.h"
+
+#include "meter/driver_folder.h"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+namespace coilward {
+
+Driver driver_in_words(const Session& session, const std::string& id) {
+    LoadedDrivers loaded = read_drivers(session.drivers_folder);
+    if (const Driver* driver = driver_named(loaded.drivers, id)) return *driver;
+    if (!loaded.complaints.empty()) throw BadInput(loaded.complaints.front().headline());
+    std::vector<std::string> ids;
+    for (const Driver& driver : loaded.drivers)
+        ids.push_back(driver.id);
+    throw CLI::ValidationError("--meter", fmt::format("there is no driver \"{}\" in {}; there are {}", id,
+                                                      session.drivers_folder.string(), fmt::join(ids, ", ")));
+}
+
+Port port_in_words(const std::string& words) {
+    try {
+        return port_from_text(words);
+    } catch (const std::invalid_argument& error) {
+        throw CLI::ValidationError("--port", error.what());
+    }
+}
+
+} // namespace coilward

@@ -1,0 +1,159 @@
+#include "guide/examine.h"
+
+#include "guide/loss_uncertainty.h"
+#include "guide/replay.h"
+#include "guide/step.h"
+#include "history/history_page.h"
+#include "report/verdict_page.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace coilward {
+namespace {
+
+/// Why a measurement gave nothing.
+struct Trouble {
+    std::string text;       ///< what, where, and what to do
+    bool of_meter = false;  ///< the meter itself is silent or gone
+    bool link_over = false; ///< its port must be opened anew
+};
+
+std::string answered(const Reading& reading) {
+    return fmt::format("{}: {}", describe(reading), answer_in_words(reading));
+}
+
+Trouble trouble_with(const Measured& measured, BenchMeter& meter, const Step& step) {
+    if (measured.over) return {fmt::format("{}: the meter is gone; check its plug", meter.port), true, true};
+    if (measured.other)
+        return {fmt::format("{}: the meter shows {}, not {}; set it for that", meter.port,
+                            describe(*measured.other), describe(step.question))};
+    if (const std::string& note = meter.conversation().last_note(); !note.empty())
+        return {fmt::format("{}: no reading: {}", meter.port, note)};
+    return {fmt::format("{}: the meter is silent; check that it is on and that its output is switched on",
+                        meter.port),
+            true};
+}
+
+class Examining {
+public:
+    Examining(Bench bench, const CoilOnBench& coil)
+        : bench_(bench), coil_(coil), record_(bench.history, coil) {}
+
+    Examined run(const std::vector<Reading>& told) {
+        for (const Reading& reading : told)
+            keep(reading);
+        for (BenchMeter& meter : bench_.meters)
+            if (meter.replay) take_replay(meter);
+        const bool live = std::ranges::any_of(bench_.meters, [](const auto& m) { return !m.replay; });
+        while (const auto step = think(live))
+            if (!carry_out(*step)) break;
+        if (record_.readings() > 0) record_.keep(diagnosis_, bench_.rules, bench_.clock.now());
+        return {std::move(diagnosis_), record_.readings(), std::move(lost_)};
+    }
+
+private:
+    /// Judges what is known, says it where it is news, and chooses the next step.
+    std::optional<Step> think(bool live) {
+        diagnosis_ = diagnose(bench_.rules, record_.examination());
+        std::optional<Step> step;
+        if (live) step = next_step(bench_.rules, diagnosis_, asked_, bench_.meters);
+        if (record_.readings() > told_of_) {
+            bench_.person.hear(
+                progress_line(diagnosis_, bench_.rules, step ? describe(step->question) : std::string()));
+            told_of_ = record_.readings();
+        }
+        if (step) step->question.coil = coil_.coil;
+        return step;
+    }
+
+    void keep(const Reading& reading) {
+        record_.keep(reading, bench_.clock.now());
+        remember(reading);
+    }
+
+    void keep(Measured measured, const BenchMeter& meter, const std::string& remark = {}) {
+        add_loss_uncertainty(measured.readings);
+        record_.keep(measured, meter, remark);
+        for (const Reading& reading : measured.readings)
+            remember(reading);
+    }
+
+    void remember(const Reading& reading) {
+        asked_.push_back(reading);
+        bench_.person.hear(answered(reading));
+    }
+
+    void take_replay(BenchMeter& meter) {
+        for (Measured& measured : replayed(meter, bench_.settling)) {
+            for (Reading& reading : measured.readings)
+                if (reading.coil.empty()) reading.coil = coil_.coil;
+            if (measured.readings.empty()) continue;
+            keep(measured, meter, measured.over ? "the capture ended with it" : "");
+            think(false);
+        }
+    }
+
+    /// False where the examination is to end.
+    bool carry_out(const Step& step) {
+        asked_.push_back(step.question);
+        if (!step.meter) {
+            const Told told = bench_.person.tell({step.question, step.how, "", ""});
+            if (told.reading) keep(*told.reading);
+            return told.reply != Reply::stop;
+        }
+        const auto request = request_for(step.question);
+        const MeterSetup& setup = *setup_for(*step.meter->driver, request);
+        const Reply reply = bench_.person.place({step.question, step.how, step.meter->driver->id,
+                                                 instruction_for(setup, frequency_for(setup, request))});
+        return reply == Reply::ready ? take(step) : reply == Reply::skip;
+    }
+
+    /// Measures, and once more as often as the person has mended what hindered.
+    bool take(const Step& step) {
+        BenchMeter& meter = *step.meter;
+        while (const auto trouble = attempt(step)) {
+            if (trouble->link_over) meter.session.reset();
+            const Reply reply = bench_.person.mend(trouble->text);
+            if (reply == Reply::ready) continue;
+            if (trouble->of_meter) {
+                meter.given_up = true;
+                lost_.push_back(trouble->text);
+            }
+            return reply == Reply::skip;
+        }
+        return true;
+    }
+
+    std::optional<Trouble> attempt(const Step& step) {
+        BenchMeter& meter = *step.meter;
+        try {
+            Measured measured =
+                measure(meter.conversation(), request_for(step.question), bench_.settling, bench_.patience);
+            if (measured.readings.empty()) return trouble_with(measured, meter, step);
+            keep(std::move(measured), meter);
+            return std::nullopt;
+        } catch (const CannotMeasure& error) {
+            return Trouble{error.what()};
+        } catch (const TransportError& error) {
+            return Trouble{error.what(), true, true};
+        }
+    }
+
+    Bench bench_;
+    const CoilOnBench& coil_;
+    VisitRecord record_;
+    Diagnosis diagnosis_;
+    std::vector<Reading> asked_;
+    std::vector<std::string> lost_;
+    std::size_t told_of_ = 0; ///< how many readings the last progress line knew
+};
+
+} // namespace
+
+Examined examine(Bench bench, const CoilOnBench& coil, const std::vector<Reading>& told) {
+    return Examining(bench, coil).run(told);
+}
+
+} // namespace coilward

@@ -1,0 +1,101 @@
+#include "guide/step.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+namespace coilward {
+namespace {
+
+/// Own choice: what tells less than a twentieth of a bit does not change a verdict that is decided. One that
+/// is not is worth all that diagnosis lists.
+constexpr double least_gain_bits_decided = 0.05;
+
+constexpr double same_frequency = 0.02;
+
+/// Half the winding: a verdict that leaves the place of the fault as open as this asks where it is.
+constexpr double wide_position = 0.5;
+
+bool a_person_tells(Quantity quantity) {
+    return quantity == Quantity::temperature || quantity == Quantity::polarity;
+}
+
+BenchMeter* meter_for(const Reading& question, std::vector<BenchMeter>& meters) {
+    const auto found = std::ranges::find_if(meters, [&](const BenchMeter& meter) {
+        return !meter.given_up && !meter.replay && setup_for(*meter.driver, request_for(question));
+    });
+    return found == meters.end() ? nullptr : &*found;
+}
+
+/// The bench file's rows of that quantity at those points.
+std::vector<NextReading> on_the_bench(const Rules& rules, Quantity quantity, Between between) {
+    std::vector<NextReading> rows;
+    for (const BenchReading& bench : rules.bench_readings)
+        if (bench.quantity == quantity && bench.between == between)
+            rows.push_back(
+                {.how = bench.how,
+                 .question = {.quantity = quantity, .between = between, .frequency_hz = bench.frequency_hz}});
+    return rows;
+}
+
+/// A gap in the wire that is found but not placed: each lead's capacitance to the frame tells on which side
+/// of it how much of the winding lies.
+std::vector<NextReading> that_place_the_gap(const Rules& rules, const Diagnosis& diagnosis) {
+    const Fault* leader = rules.fault(diagnosis.verdict.fault);
+    if (!diagnosis.decided || !leader || leader->primitive != Primitive::series_element) return {};
+    std::vector<NextReading> wanted;
+    for (const Estimate& estimate : diagnosis.verdict.estimates)
+        if (estimate.name == "break_position" && estimate.high - estimate.low > wide_position)
+            for (const Between lead : {Between::start_frame, Between::finish_frame})
+                std::ranges::copy(on_the_bench(rules, Quantity::capacitance, lead),
+                                  std::back_inserter(wanted));
+    return wanted;
+}
+
+/// Where the probes go and how the meter is set: of a second number, as the first one's row says it.
+std::string instruction_for(const Rules& rules, const NextReading& wanted, const BenchMeter* meter) {
+    if (!meter) return wanted.how;
+    const MeterSetup& setup = *setup_for(*meter->driver, request_for(wanted.question));
+    for (const NextReading& row : on_the_bench(rules, setup.gives.front(), wanted.question.between))
+        if (row.question.frequency_hz == wanted.question.frequency_hz) return row.how;
+    return wanted.how;
+}
+
+} // namespace
+
+bool asks_the_same(const Reading& a, const Reading& b) {
+    if (a.quantity != b.quantity || a.between != b.between) return false;
+    if (!a.frequency_hz || !b.frequency_hz) return a.frequency_hz == b.frequency_hz;
+    return std::abs(*a.frequency_hz - *b.frequency_hz) <= same_frequency * *b.frequency_hz;
+}
+
+MeasurementRequest request_for(const Reading& question) {
+    return {.quantity = question.quantity,
+            .frequency_hz = question.frequency_hz,
+            .circuit = question.circuit,
+            .between = question.between,
+            .coil = question.coil};
+}
+
+std::optional<Step> next_step(const Rules& rules, const Diagnosis& diagnosis,
+                              const std::vector<Reading>& asked, std::vector<BenchMeter>& meters) {
+    const auto step_for = [&](const NextReading& wanted) -> std::optional<Step> {
+        const auto is_it = [&](const Reading& old) { return asks_the_same(old, wanted.question); };
+        if (std::ranges::any_of(asked, is_it)) return std::nullopt;
+        BenchMeter* meter = meter_for(wanted.question, meters);
+        if (!meter && !a_person_tells(wanted.question.quantity)) return std::nullopt;
+        return Step{wanted.question, instruction_for(rules, wanted, meter), meter};
+    };
+    const auto first_of = [&](const std::vector<NextReading>& all, double least_gain) {
+        std::optional<Step> step;
+        for (std::size_t i = 0; i < all.size() && !step; ++i)
+            if (all[i].gain_bits >= least_gain) step = step_for(all[i]);
+        return step;
+    };
+    for (const Quantity first : {Quantity::temperature, Quantity::dc_resistance})
+        if (auto step = first_of(on_the_bench(rules, first, Between::leads), 0.0)) return step;
+    if (auto step = first_of(diagnosis.next, diagnosis.decided ? least_gain_bits_decided : 0.0)) return step;
+    return first_of(that_place_the_gap(rules, diagnosis), 0.0);
+}
+
+} // namespace coilward

@@ -1,0 +1,51 @@
+#pragma once
+
+#include "bench/settling.h"
+#include "diagnosis/diagnosis.h"
+#include "guide/bench_meter.h"
+#include "history/history.h"
+#include "reading/examination.h"
+
+#include <string>
+
+namespace coilward {
+
+/// Which coil is examined on which visit.
+struct CoilOnBench {
+    Pickup pickup;
+    std::string coil; ///< empty for the only one
+    Visit visit;
+};
+
+/// One coil's part of a visit in the history. What was kept is on the disk when the function returns; the
+/// visit itself begins with the first reading. All functions throw HistoryError.
+class VisitRecord {
+public:
+    VisitRecord(History& history, CoilOnBench bench) : history_(history), bench_(std::move(bench)) {}
+
+    /// Settled readings, each with the bytes of all that were taken for it; lines of text are parted by a
+    /// newline.
+    void keep(const Measured&, const BenchMeter&, const std::string& remark = {});
+
+    /// A reading that a person told.
+    void keep(const Reading&, Moment at);
+
+    void keep(const Diagnosis&, const Rules&, Moment at);
+
+    /// What diagnosis needs: the coil's readings of this visit, and its earlier visits.
+    Examination examination() const;
+
+    std::size_t readings() const { return readings_; }
+
+private:
+    void append(std::vector<StoredReading>);
+
+    History& history_;
+    CoilOnBench bench_;
+    std::size_t readings_ = 0;
+};
+
+/// The coil model that the pickup names for its coil; empty where it names none.
+std::string coil_model_of(const Pickup&, const std::string& coil);
+
+} // namespace coilward
