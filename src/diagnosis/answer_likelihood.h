@@ -15,14 +15,26 @@ struct Judgement {
     double curvature = 0.0;
 };
 
-/// What an answer looks at in an impedance, linearised: for a number the number itself, for a state the
-/// logarithm of the magnitude.
-ReadForm looked_at(const Answer&, std::complex<double> impedance_ohm, double angular_frequency);
+/// In which measure an answer is compared with what is predicted.
+enum class Scale {
+    itself,
+    logarithm,
+};
+
+/// What an answer looks at in an impedance, linearised.
+struct LookedAt {
+    ReadForm form;
+    Scale scale = Scale::itself;
+};
+
+/// For a number the number itself or, where it may lie decades away, its logarithm; for a state the logarithm
+/// of the magnitude.
+LookedAt looked_at(const Answer&, std::complex<double> impedance_ohm, double angular_frequency);
 
 /// A number costs ½((value − predicted)/deviation)² + ln(deviation √2π), where the deviation is the meter's
-/// and the model's together. A state costs −ln P, where P rises from 0 to 1 as the impedance passes the
-/// meter's limit, less a little for a blunder.
-Judgement judge(const Answer&, double predicted, double model_variance);
+/// and the model's together, all in the scale of what is looked at. A state costs −ln P, where P rises from 0
+/// to 1 as the impedance passes the meter's limit, less a little for a blunder.
+Judgement judge(const Answer&, const LookedAt& predicted, double model_variance);
 
 /// The same for a number that follows from no impedance.
 Judgement judge(const PlainAnswer&, double predicted);

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <iterator>
 #include <numbers>
+#include <ranges>
 
 #include <fmt/format.h>
 
@@ -87,11 +88,23 @@ bool is_measurable(const Reading& reading) {
            within(reading.spread, 0.0) && within(reading.limit, least_uncertainty);
 }
 
-/// Some meters give Q and D the sign of the reactance, some do not; the inductance tells the sign anyway.
-double as_predicted(Quantity quantity, double value) {
-    const bool unsigned_by_some =
-        quantity == Quantity::quality_factor || quantity == Quantity::dissipation_factor;
-    return unsigned_by_some ? std::abs(value) : value;
+bool is_ratio_of_parts(const Answer& answer) {
+    return answer.quantity == Quantity::quality_factor || answer.quantity == Quantity::dissipation_factor;
+}
+
+/// Some meters give Q and D the sign of the reactance, some do not; the inductance beside tells it, where it
+/// stands clear of zero.
+void sign_ratios(Probe& probe) {
+    const auto clear = [](const Answer& answer) {
+        return answer.quantity == Quantity::inductance && answer.state == State::ok &&
+               std::abs(answer.value) > 3.0 * answer.deviation;
+    };
+    const auto inductance = std::ranges::find_if(probe.answers, clear);
+    const bool known = inductance != probe.answers.end();
+    for (Answer& answer : probe.answers | std::views::filter(is_ratio_of_parts)) {
+        answer.is_signed = known || answer.value < 0.0;
+        if (known) answer.value = std::copysign(answer.value, inductance->value);
+    }
 }
 
 /// All usable repeats of one question as one number.
@@ -128,6 +141,7 @@ public:
     Evidence all() {
         for (std::size_t i = 0; i < readings_.size(); ++i)
             take(i);
+        std::ranges::for_each(evidence_.probes, sign_ratios);
         return std::move(evidence_);
     }
 
@@ -203,7 +217,7 @@ private:
             .answers.push_back({.reading = i,
                                 .quantity = reading.quantity,
                                 .circuit = reading.circuit.value_or(usual_circuit(reading.quantity)),
-                                .value = as_predicted(reading.quantity, mean.value),
+                                .value = mean.value,
                                 .deviation = mean.deviation});
     }
 

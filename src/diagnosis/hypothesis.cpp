@@ -30,7 +30,7 @@ std::vector<Piece> pieces_over_bands(Unknown unknown, const Distribution& distri
         const double spacing = width / count;
         for (int i = 0; i < count; ++i)
             pieces.push_back({low + (i + 0.5) * spacing, deviation_per_spacing * spacing,
-                              (1.0 - 2.0 * distribution.at_ends) * spacing / whole});
+                              (1.0 - 2.0 * distribution.at_ends) * band.weight / count});
     }
     if (distribution.at_ends > 0.0) {
         pieces.push_back({to_measure(unknown, distribution.bands.front().low), 0.0, distribution.at_ends});

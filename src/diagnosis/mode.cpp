@@ -13,6 +13,8 @@ namespace coilward {
 namespace {
 
 constexpr int most_steps = 12;
+// From far away a step may gain this many times what its quadratic says.
+constexpr double hoped_share = 5.0;
 constexpr double most_piece_deviations = 3.5;
 constexpr double settled_decrement = 1e-2; // of −ln(posterior): far below what moves a probability
 
@@ -20,7 +22,7 @@ constexpr double settled_decrement = 1e-2; // of −ln(posterior): far below wha
 struct Objective {
     double cost = 0.0;
     Vector gradient;
-    Matrix information;
+    Matrix information; ///< only its lower triangle
 };
 
 class Search {
@@ -43,7 +45,7 @@ public:
             const Vector move = factored.solve(-here.gradient);
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool no_way_on = !std::isfinite(decrement) || strays(x, move);
-            if (no_way_on || mode.log_evidence + 2.0 * decrement < hopeless) {
+            if (no_way_on || mode.log_evidence + hoped_share * decrement < hopeless) {
                 mode.abandoned = true;
                 return mode;
             }
@@ -51,7 +53,7 @@ public:
             if (!descend(x, here, move)) break;
         }
         mode.unknowns = x;
-        mode.information = here.information;
+        mode.information = here.information.selfadjointView<Eigen::Lower>();
         return mode;
     }
 
@@ -129,7 +131,7 @@ private:
         Vector offset(coil);
         for (Eigen::Index k = 0; k < coil; ++k)
             offset[k] = x[k] - prior_.mean[static_cast<std::size_t>(k)];
-        const Vector pull = prior_.precision * offset;
+        const Vector pull = prior_.precision.lazyProduct(offset); // too small for blocks
         result.cost += 0.5 * offset.dot(pull);
         result.gradient.head(coil) += pull;
         result.information.topLeftCorner(coil, coil) += prior_.precision;
@@ -148,13 +150,14 @@ private:
         const double omega = 2.0 * std::numbers::pi * probe.frequency_hz;
         const SquaredErrors& errors = squared_errors_at(probe.frequency_hz);
         for (const Answer& answer : probe.answers) {
-            const ReadForm form = looked_at(answer, z.impedance_ohm, omega);
+            const LookedAt look = looked_at(answer, z.impedance_ohm, omega);
+            const ReadForm& form = look.form;
             Vector direction(count_);
             for (Eigen::Index k = 0; k < count_; ++k) {
                 const auto& dz = z.derivative[parameters_[static_cast<std::size_t>(k)]];
                 direction[k] = form.weight.real() * dz.real() - form.weight.imag() * dz.imag();
             }
-            add(result, judge(answer, form.value, model_variance(form, z, errors)), direction);
+            add(result, judge(answer, look, model_variance(form, z, errors)), direction);
         }
     }
 
@@ -182,7 +185,11 @@ private:
     static void add(Objective& result, const Judgement& judgement, const Vector& direction) {
         result.cost += judgement.cost;
         result.gradient += judgement.slope * direction;
-        result.information.noalias() += (judgement.curvature * direction) * direction.transpose();
+        for (Eigen::Index k = 0; k < direction.size(); ++k) {
+            if (direction[k] == 0.0) continue; // at direct current most are
+            const Eigen::Index rest = direction.size() - k;
+            result.information.col(k).tail(rest) += judgement.curvature * direction[k] * direction.tail(rest);
+        }
     }
 
     Primitive primitive_;

@@ -15,8 +15,8 @@ struct Mode {
 };
 
 /// Finds the mode by damped Gauss-Newton steps and integrates around it: −½ residual² − ½ prior² − ½ ln det.
-/// Gives up when even the predicted optimum stays below `hopeless` (a log evidence). The search begins with
-/// the coil of `near`, where there is one.
+/// Gives up when even several times the predicted gain would stay below `hopeless` (a log evidence). The
+/// search begins with the coil of `near`, where there is one.
 Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, double hopeless,
                const Mode* near);
 

@@ -16,7 +16,7 @@ struct ModelError {
     double resistance_direct = 0.0005; ///< ohm per turn at direct current: contacts and leads
     double resistance = 0.003;         ///< ohm per turn with a test signal
     double inductance = 0.003;
-    double eddy = 0.15;              ///< one loop stands for poles, cover and base plate
+    double eddy = 0.08;              ///< one loop stands for poles, cover and base plate
     double self_capacitance = 0.10;  ///< one capacitor stands for those of all layers
     double frame_capacitance = 0.03; ///< the winding is not evenly near the frame
     double fault_capacitance = 0.05;

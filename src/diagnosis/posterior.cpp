@@ -96,14 +96,17 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
     const double log_prior_volume = prior.precision.llt().matrixLLT().diagonal().array().log().sum();
     std::vector<Weighed> weighed;
     double best = -std::numeric_limits<double>::infinity();
+    // What is in no list first: it takes no search, and tells which components can't matter.
     for (const Fault& fault : rules.faults) {
+        if (fault.primitive != Primitive::unlisted) continue;
+        weighed.push_back(
+            {{.fault = &fault}, std::log(fault.prior) + log_evidence_unlisted(prior, evidence)});
+        best = std::max(best, weighed.back().log_weight);
+    }
+    for (const Fault& fault : rules.faults) {
+        if (fault.primitive == Primitive::unlisted) continue;
         const double base = std::log(fault.prior) + log_evidence_of_signs(fault, evidence);
-        if (fault.primitive == Primitive::unlisted) {
-            const double log_weight = std::log(fault.prior) + log_evidence_unlisted(prior, evidence);
-            weighed.push_back({{.fault = &fault}, log_weight});
-        } else {
-            weighed.push_back(weigh(fault, prior, evidence, base + log_prior_volume, best));
-        }
+        weighed.push_back(weigh(fault, prior, evidence, base + log_prior_volume, best));
         best = std::max(best, weighed.back().log_weight);
     }
     return normalised(std::move(weighed));

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <numeric>
 
 #include <fmt/format.h>
 
@@ -22,6 +24,23 @@ Measure without_zero(Measure measure) {
     return measure;
 }
 
+/// Each band's share: as the file says, or by the band's width.
+void weigh_bands(TableReader& table, Distribution& distribution) {
+    auto& bands = distribution.bands;
+    std::vector<double> weights = table.numbers("weights", Need::optional, measures::band_weight);
+    if (!table.has("weights"))
+        for (const auto& band : bands)
+            weights.push_back(distribution.kind == Kind::log_uniform ? std::log(band.high / band.low)
+                                                                     : band.high - band.low);
+    if (weights.size() != bands.size())
+        return table.complain(
+            ComplaintKind::wrong_weight_count, "weights",
+            fmt::format("found {}, expected one for each of the {} bands", weights.size(), bands.size()));
+    const double whole = std::accumulate(weights.begin(), weights.end(), 0.0);
+    for (std::size_t i = 0; i < bands.size(); ++i)
+        bands[i].weight = weights[i] / whole;
+}
+
 void read_bands(TableReader& table, const Measure& measure, Distribution& distribution) {
     constexpr int most_points = 400;
     for (const Range& range : table.ranges("bands", Need::required, measure))
@@ -34,6 +53,7 @@ void read_bands(TableReader& table, const Measure& measure, Distribution& distri
             fmt::format("found [{}, {}] before [{}, {}], expected bands from low to high that do not "
                         "touch",
                         overlap->low, overlap->high, std::next(overlap)->low, std::next(overlap)->high));
+    weigh_bands(table, distribution);
     distribution.points = table.whole_number("points", Need::required, 1, most_points).value_or(1);
 }
 

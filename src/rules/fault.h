@@ -34,6 +34,7 @@ struct Distribution {
     struct Band {
         double low = 0.0;
         double high = 0.0;
+        double weight = 0.0; ///< share of the distribution; those of all bands sum to 1
     };
 
     Kind kind = Kind::fixed;

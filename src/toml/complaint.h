@@ -38,6 +38,7 @@ enum class ComplaintKind {
     flange_inside_core,
     said_twice,
     overlapping_bands,
+    wrong_weight_count,
     missing_severity,
     chances_do_not_sum,
     too_few_cases,

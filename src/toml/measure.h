@@ -63,6 +63,7 @@ inline constexpr Measure factor{"", 1e-3, 1e3};
 inline constexpr Measure share{"", above_zero, 1.0};
 inline constexpr Measure position{"", 0.0, 1.0};
 inline constexpr Measure log_deviation{"", above_zero, 10.0};
+inline constexpr Measure band_weight{"", above_zero, 1.0};
 inline constexpr Measure end_weight{"", 0.0, 0.5};
 inline constexpr Measure prior{"", above_zero, 1000.0};
 inline constexpr Measure probability{"", 0.0, 1.0};

@@ -61,14 +61,19 @@ std::optional<bool> TableReader::flag(std::string_view key, Need need) {
 std::optional<double> TableReader::number(std::string_view key, Need need, const Measure& measure) {
     const TomlNode* found = node(key, need, described(measure));
     if (!found) return std::nullopt;
-    const auto value = as_number(*found);
+    return number_in(*found, dotted(key), measure);
+}
+
+std::optional<double> TableReader::number_in(const TomlNode& node, const std::string& key,
+                                             const Measure& measure) {
+    const auto value = as_number(node);
     if (!value) {
-        complain_of_type(*found, dotted(key), described(measure));
+        complain_of_type(node, key, described(measure));
         return std::nullopt;
     }
     if (const auto wrong = objection(std::array{*value}, measure)) {
-        complain_at(found->place, wrong->kind, dotted(key),
-                    fmt::format("found {}, expected {}", shown(*found), wrong->expected));
+        complain_at(node.place, wrong->kind, key,
+                    fmt::format("found {}, expected {}", shown(node), wrong->expected));
         return std::nullopt;
     }
     return value;
@@ -126,6 +131,16 @@ std::vector<Range> TableReader::ranges(std::string_view key, Need need, const Me
     for (std::size_t i = 0; i < found->size(); ++i)
         if (const auto range = range_in((*found)[i], fmt::format("{}[{}]", dotted(key), i), measure))
             result.push_back(*range);
+    return result;
+}
+
+std::vector<double> TableReader::numbers(std::string_view key, Need need, const Measure& measure) {
+    const TomlArray* found = list(key, need, "a list, each " + described(measure));
+    std::vector<double> result;
+    if (!found) return result;
+    for (std::size_t i = 0; i < found->size(); ++i)
+        if (const auto number = number_in((*found)[i], fmt::format("{}[{}]", dotted(key), i), measure))
+            result.push_back(*number);
     return result;
 }
 

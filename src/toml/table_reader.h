@@ -41,6 +41,9 @@ public:
     /// A list of such ranges, at least one.
     std::vector<Range> ranges(std::string_view key, Need, const Measure&);
 
+    /// A list of numbers; a required one holds at least one.
+    std::vector<double> numbers(std::string_view key, Need, const Measure&);
+
     /// A list of texts; a required one holds at least one.
     std::vector<std::string> texts(std::string_view key, Need);
 
@@ -97,6 +100,7 @@ private:
     const TomlArray* list(std::string_view key, Need, std::string_view expected);
 
     std::optional<std::string> text_in(const TomlNode&, const std::string& key);
+    std::optional<double> number_in(const TomlNode&, const std::string& key, const Measure&);
     std::optional<std::size_t> word_index(std::string_view key, Need,
                                           std::span<const std::string_view> words);
     std::optional<Range> range_in(const TomlNode&, const std::string& key, const Measure&);

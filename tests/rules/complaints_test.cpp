@@ -417,6 +417,13 @@ const Row rows[] = {
      "low to high that do not touch\n"
      "  bands = [[10, 1000], [900, 1e8]]\n"
      "          ^"},
+    {Kind::wrong_weight_count,
+     [](const Sample& rules) {
+         rules.replace(leaky, "bands = [[10, 1000], [2000, 1e8]]", "bands = [[10, 1000], [2000, 1e8]]\nweights = [1.0]");
+     },
+     "rules/faults/leaky.toml:21: severity[0].weights: found 1, expected one for each of the 2 bands\n"
+     "  weights = [1.0]\n"
+     "            ^"},
     {Kind::missing_severity,
      [](const Sample& rules) {
          rules.replace(leaky,
