@@ -1,5 +1,6 @@
 #include "diagnosis/hypothesis.h"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -7,13 +8,6 @@
 
 namespace coilward {
 namespace {
-
-/// A piece of a distribution: normal, or a point where the deviation is 0.
-struct Piece {
-    double mean = 0.0;
-    double deviation = 0.0;
-    double weight = 1.0;
-};
 
 // Deviation of a normal piece in units of the spacing of pieces.
 constexpr double deviation_per_spacing = 0.5;
@@ -33,8 +27,11 @@ std::vector<Piece> pieces_over_bands(Unknown unknown, const Distribution& distri
                               (1.0 - 2.0 * distribution.at_ends) * band.weight / count});
     }
     if (distribution.at_ends > 0.0) {
-        pieces.push_back({to_measure(unknown, distribution.bands.front().low), 0.0, distribution.at_ends});
-        pieces.push_back({to_measure(unknown, distribution.bands.back().high), 0.0, distribution.at_ends});
+        const auto end_at = [&](double place) {
+            return Piece{to_measure(unknown, place), 0.0, distribution.at_ends};
+        };
+        pieces.insert(pieces.begin(), end_at(distribution.bands.front().low));
+        pieces.push_back(end_at(distribution.bands.back().high));
     }
     return pieces;
 }
@@ -62,23 +59,84 @@ Component with_piece(Component component, Unknown unknown, const Piece& piece, b
     return component;
 }
 
+/// All pieces as one, of the same mean and variance.
+Piece whole_of(const std::vector<Piece>& pieces) {
+    double mean = 0.0;
+    for (const Piece& piece : pieces)
+        mean += piece.weight * piece.mean;
+    double variance = 0.0;
+    for (const Piece& piece : pieces)
+        variance += piece.weight * (piece.deviation * piece.deviation + std::pow(piece.mean - mean, 2));
+    return {mean, std::sqrt(variance), 1.0};
+}
+
+Axis axis_of(const Fault& fault, const Severity& severity) {
+    const auto unknown = unknown_named(severity.name);
+    if (!unknown)
+        throw std::invalid_argument(fmt::format("{}: no severity is named {}", fault.file, severity.name));
+    return {*unknown, pieces_of(*unknown, severity.distribution)};
+}
+
+std::size_t nearest_piece(const Axis& axis, double measure) {
+    const auto nearest = std::ranges::min_element(
+        axis.pieces, {}, [&](const Piece& piece) { return std::abs(piece.mean - measure); });
+    return static_cast<std::size_t>(nearest - axis.pieces.begin());
+}
+
 } // namespace
 
 Hypothesis hypothesis_of(const Fault& fault, const CoilPrior& prior) {
-    Hypothesis hypothesis{&fault, {Component{.fixed = prior.mean}}};
+    const Component none{.fixed = prior.mean};
+    Hypothesis hypothesis{&fault, {}, {none}, none};
     for (const Severity& severity : fault.severities) {
-        const auto unknown = unknown_named(severity.name);
-        if (!unknown)
-            throw std::invalid_argument(
-                fmt::format("{}: no severity is named {}", fault.file, severity.name));
-        const bool is_piece = severity.distribution.kind != Distribution::Kind::log_normal;
+        const Axis& axis = hypothesis.axes.emplace_back(axis_of(fault, severity));
+        const bool is_piece = axis.pieces.size() > 1;
         std::vector<Component> product;
-        for (const Piece& piece : pieces_of(*unknown, severity.distribution))
+        for (const Piece& piece : axis.pieces)
             for (const Component& component : hypothesis.components)
-                product.push_back(with_piece(component, *unknown, piece, is_piece));
+                product.push_back(with_piece(component, axis.unknown, piece, is_piece));
         hypothesis.components = std::move(product);
+        hypothesis.roaming = with_piece(hypothesis.roaming, axis.unknown, whole_of(axis.pieces), false);
     }
     return hypothesis;
+}
+
+std::size_t nearest_component(const Hypothesis& hypothesis, const Values& values) {
+    std::size_t index = 0;
+    std::size_t stride = 1;
+    for (const Axis& axis : hypothesis.axes) {
+        index += stride * nearest_piece(axis, at(values, axis.unknown));
+        stride *= axis.pieces.size();
+    }
+    return index;
+}
+
+std::vector<std::size_t> neighbours_of(const Hypothesis& hypothesis, std::size_t component) {
+    std::vector<std::size_t> neighbours;
+    std::size_t stride = 1;
+    for (const Axis& axis : hypothesis.axes) {
+        const std::size_t place = component / stride % axis.pieces.size();
+        if (place > 0) neighbours.push_back(component - stride);
+        if (place + 1 < axis.pieces.size()) neighbours.push_back(component + stride);
+        stride *= axis.pieces.size();
+    }
+    return neighbours;
+}
+
+std::vector<Values> starts_of(const Hypothesis& hypothesis) {
+    std::vector<Values> starts{hypothesis.roaming.fixed};
+    for (const Axis& axis : hypothesis.axes) {
+        const std::size_t count = axis.pieces.size();
+        if (count == 1) continue;
+        std::vector<Values> product;
+        for (const std::size_t place : {count / 4, count - 1 - count / 4})
+            for (Values start : starts) {
+                at(start, axis.unknown) = axis.pieces[place].mean;
+                product.push_back(start);
+            }
+        starts = std::move(product);
+    }
+    return starts;
 }
 
 } // namespace coilward

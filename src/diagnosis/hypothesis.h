@@ -30,14 +30,39 @@ struct Component {
     double log_weight = 0.0; ///< of its share in the fault's prior
 };
 
-/// A fault as a sum of components.
+/// A piece of one severity's distribution: normal, or a point where the deviation is 0.
+struct Piece {
+    double mean = 0.0;
+    double deviation = 0.0;
+    double weight = 1.0;
+};
+
+/// One severity's pieces, from low to high.
+struct Axis {
+    Unknown unknown{};
+    std::vector<Piece> pieces;
+};
+
+/// A fault as a sum of components: every combination of its severities' pieces, the first axis' piece
+/// changing fastest.
 struct Hypothesis {
     const Fault* fault = nullptr;
+    std::vector<Axis> axes;
     std::vector<Component> components;
+    Component roaming; ///< one component as wide as all of them together, to find out where to look
 };
 
 /// Throws std::invalid_argument where a fault's severities are more than a component holds or have no such
 /// unknown.
 Hypothesis hypothesis_of(const Fault&, const CoilPrior&);
+
+/// The component whose pieces lie nearest to these severities.
+std::size_t nearest_component(const Hypothesis&, const Values&);
+
+/// The components that differ by one piece on one axis.
+std::vector<std::size_t> neighbours_of(const Hypothesis&, std::size_t component);
+
+/// Where a search over the roaming component may begin: low and high on each axis that has several pieces.
+std::vector<Values> starts_of(const Hypothesis&);
 
 } // namespace coilward

@@ -5,6 +5,7 @@
 #include "diagnosis/resonance.h"
 
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include <Eigen/Cholesky>
@@ -15,6 +16,8 @@ namespace {
 constexpr int most_steps = 12;
 // From far away a step may gain this many times what its quadratic says.
 constexpr double hoped_share = 5.0;
+// Steps that a roaming search may take before it is asked whether there is hope.
+constexpr int roaming_patience = 4;
 constexpr double most_piece_deviations = 3.5;
 constexpr double settled_decrement = 1e-2; // of −ln(posterior): far below what moves a probability
 
@@ -27,16 +30,17 @@ struct Objective {
 
 class Search {
 public:
-    Search(Primitive primitive, const Component& component, const CoilPrior& prior, const Evidence& evidence)
+    Search(Primitive primitive, const Component& component, const CoilPrior& prior, const Evidence& evidence,
+           double softness = 0.0)
         : primitive_(primitive), component_(component), prior_(prior), evidence_(evidence),
-          count_(static_cast<Eigen::Index>(unknowns_of(component))) {
+          softness_(softness), count_(static_cast<Eigen::Index>(unknowns_of(component))) {
         for (Eigen::Index k = 0; k < count_; ++k)
             parameters_[static_cast<std::size_t>(k)] =
                 static_cast<std::size_t>(parameter_of(unknown_at(component, static_cast<std::size_t>(k))));
     }
 
-    Mode run(double hopeless, const Mode* near) {
-        Vector x = starting_point(near);
+    Mode run(const Values& start, double hopeless, int patience) {
+        Vector x = starting_point(start);
         Objective here = objective(x);
         Mode mode;
         for (int step = 0; step < most_steps; ++step) {
@@ -45,7 +49,8 @@ public:
             const Vector move = factored.solve(-here.gradient);
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool no_way_on = !std::isfinite(decrement) || strays(x, move);
-            if (no_way_on || mode.log_evidence + hoped_share * decrement < hopeless) {
+            const bool no_hope = step >= patience && mode.log_evidence + hoped_share * decrement < hopeless;
+            if (no_way_on || no_hope) {
                 mode.abandoned = true;
                 return mode;
             }
@@ -73,13 +78,17 @@ private:
         return false;
     }
 
-    /// The component's own middle, with the coil as a neighbouring component found it.
-    Vector starting_point(const Mode* near) const {
+    /// `start`, with each piece's severity brought near the piece.
+    Vector starting_point(const Values& start) const {
         Vector x(count_);
         for (Eigen::Index k = 0; k < count_; ++k)
-            x[k] = at(component_.fixed, unknown_at(component_, static_cast<std::size_t>(k)));
-        constexpr auto coil = static_cast<Eigen::Index>(coil_unknown_count);
-        if (near) x.head(coil) = near->unknowns.head(coil);
+            x[k] = at(start, unknown_at(component_, static_cast<std::size_t>(k)));
+        for (std::size_t s = 0; s < component_.severity_count; ++s) {
+            const SeverityPrior& severity = component_.severities[s];
+            if (!severity.is_piece) continue;
+            double& value = x[static_cast<Eigen::Index>(coil_unknown_count + s)];
+            value = std::clamp(value, severity.mean - severity.deviation, severity.mean + severity.deviation);
+        }
         return x;
     }
 
@@ -157,8 +166,14 @@ private:
                 const auto& dz = z.derivative[parameters_[static_cast<std::size_t>(k)]];
                 direction[k] = form.weight.real() * dz.real() - form.weight.imag() * dz.imag();
             }
-            add(result, judge(answer, look, model_variance(form, z, errors)), direction);
+            add(result, judge(answer, look, model_variance(form, z, errors) + softening(answer, look.scale)),
+                direction);
         }
+    }
+
+    double softening(const Answer& answer, Scale scale) const {
+        const double softened = scale == Scale::logarithm ? softness_ : softness_ * answer.value;
+        return softened * softened;
     }
 
     void add_temperature(Objective& result, const PlainAnswer& answer, double temperature_c) const {
@@ -196,6 +211,7 @@ private:
     const Component& component_;
     const CoilPrior& prior_;
     const Evidence& evidence_;
+    double softness_; ///< relative uncertainty that every answer through the coil has at least
     Eigen::Index count_;
     std::array<std::size_t, most_unknowns> parameters_{};
 };
@@ -219,8 +235,19 @@ Values values_at(const Component& component, const Vector& unknowns) {
 }
 
 Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,
-               const Evidence& evidence, double hopeless, const Mode* near) {
-    return Search(primitive, component, prior, evidence).run(hopeless, near);
+               const Evidence& evidence, const Values& start, double hopeless) {
+    return Search(primitive, component, prior, evidence).run(start, hopeless, 0);
+}
+
+std::optional<Values> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
+                           const Evidence& evidence, const Values& start, double hopeless) {
+    constexpr double a_third = 0.33;
+    constexpr double never = -std::numeric_limits<double>::infinity();
+    const Mode rough = Search(primitive, component, prior, evidence, a_third).run(start, never, most_steps);
+    const Values begin = rough.abandoned ? start : values_at(component, rough.unknowns);
+    const Mode mode = Search(primitive, component, prior, evidence).run(begin, hopeless, roaming_patience);
+    if (mode.abandoned) return std::nullopt;
+    return values_at(component, mode.unknowns);
 }
 
 } // namespace coilward

@@ -4,6 +4,8 @@
 #include "diagnosis/hypothesis.h"
 #include "diagnosis/linear_algebra.h"
 
+#include <optional>
+
 namespace coilward {
 
 /// The most probable values of a component's unknowns, and Laplace's approximation around them.
@@ -15,10 +17,15 @@ struct Mode {
 };
 
 /// Finds the mode by damped Gauss-Newton steps and integrates around it: −½ residual² − ½ prior² − ½ ln det.
-/// Gives up when even several times the predicted gain would stay below `hopeless` (a log evidence). The
-/// search begins with the coil of `near`, where there is one.
-Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, double hopeless,
-               const Mode* near);
+/// Gives up when even several times the predicted gain would stay below `hopeless` (a log evidence).
+Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start,
+               double hopeless);
+
+/// Where a wide component's mode lies; nothing where it cannot matter. Looks first as if every answer through
+/// the coil were uncertain by a third of itself, so that no narrow valley between two sharp readings catches
+/// the search far from its end.
+std::optional<Values> roam(Primitive, const Component&, const CoilPrior&, const Evidence&,
+                           const Values& start, double hopeless);
 
 /// All values, with a mode's unknowns in their places.
 Values values_at(const Component&, const Vector& unknowns);

@@ -51,24 +51,65 @@ struct Weighed {
     double log_weight = -std::numeric_limits<double>::infinity();
 };
 
-Weighed weigh(const Fault& fault, const CoilPrior& prior, const Evidence& evidence, double base,
-              double best) {
-    Weighed result{.posterior = {.fault = &fault}};
-    const Hypothesis hypothesis = hypothesis_of(fault, prior);
-    for (const Component& component : hypothesis.components) {
-        const double offset = base + component.log_weight;
-        const double bar = std::max(best, result.log_weight) - hopeless_nats - offset;
-        const auto& found = result.posterior.explanations;
-        Mode mode = find_mode(fault.primitive, component, prior, evidence, bar,
-                              found.empty() ? nullptr : &found.back().mode);
-        if (mode.abandoned) continue;
-        const double log_weight = offset + mode.log_evidence;
-        result.log_weight = log_sum(result.log_weight, log_weight);
-        if (log_weight > result.log_weight - kept_nats)
-            result.posterior.explanations.push_back({component, std::move(mode), log_weight});
+/// Sums a fault's components without looking at all of them: roams for the places where the readings pull the
+/// severities, and from there spreads to neighbouring components while they carry weight.
+class Weighing {
+public:
+    Weighing(const Fault& fault, const CoilPrior& prior, const Evidence& evidence, double base, double best)
+        : hypothesis_(hypothesis_of(fault, prior)), prior_(prior), evidence_(evidence), base_(base),
+          best_(best), seen_(hypothesis_.components.size(), false), result_{.posterior = {.fault = &fault}} {}
+
+    Weighed run() {
+        for (const Values& start : starts_of(hypothesis_)) {
+            const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_, evidence_,
+                                    start, best_ - hopeless_nats - base_);
+            if (place) enqueue(nearest_component(hypothesis_, *place), *place);
+        }
+        while (!waiting_.empty()) {
+            const Waiting next = waiting_.back();
+            waiting_.pop_back();
+            weigh(next);
+        }
+        return std::move(result_);
     }
-    return result;
-}
+
+private:
+    /// A component to be weighed, and where its search begins.
+    struct Waiting {
+        std::size_t component = 0;
+        Values start{};
+    };
+
+    void enqueue(std::size_t component, const Values& start) {
+        if (seen_[component]) return;
+        seen_[component] = true;
+        waiting_.push_back({component, start});
+    }
+
+    void weigh(const Waiting& waiting) {
+        const Component& component = hypothesis_.components[waiting.component];
+        const double offset = base_ + component.log_weight;
+        const double bar = std::max(best_, result_.log_weight) - hopeless_nats - offset;
+        Mode mode = find_mode(hypothesis_.fault->primitive, component, prior_, evidence_, waiting.start, bar);
+        if (mode.abandoned) return;
+        const double log_weight = offset + mode.log_evidence;
+        result_.log_weight = log_sum(result_.log_weight, log_weight);
+        if (log_weight < result_.log_weight - kept_nats) return;
+        const Values values = values_at(component, mode.unknowns);
+        for (const std::size_t neighbour : neighbours_of(hypothesis_, waiting.component))
+            enqueue(neighbour, values);
+        result_.posterior.explanations.push_back({component, std::move(mode), log_weight});
+    }
+
+    Hypothesis hypothesis_;
+    const CoilPrior& prior_;
+    const Evidence& evidence_;
+    double base_;
+    double best_;
+    std::vector<bool> seen_;
+    std::vector<Waiting> waiting_;
+    Weighed result_;
+};
 
 /// From logarithms to probabilities; light explanations that were kept while the sum was small are dropped.
 Posterior normalised(std::vector<Weighed> weighed) {
@@ -106,7 +147,7 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
     for (const Fault& fault : rules.faults) {
         if (fault.primitive == Primitive::unlisted) continue;
         const double base = std::log(fault.prior) + log_evidence_of_signs(fault, evidence);
-        weighed.push_back(weigh(fault, prior, evidence, base + log_prior_volume, best));
+        weighed.push_back(Weighing(fault, prior, evidence, base + log_prior_volume, best).run());
         best = std::max(best, weighed.back().log_weight);
     }
     return normalised(std::move(weighed));

@@ -138,7 +138,7 @@ const Row rows[] = {
     {Kind::unknown_key, [](const Sample& rules) { rules.replace(leaky, "at_ends = 0.1", "median = 0.1"); },
      "rules/faults/leaky.toml:28: severity[1].median: unknown key, expected one of at_ends, bands, "
      "distribution, "
-     "estimated, name, points\n"
+     "estimated, name, points, weights\n"
      "  median = 0.1\n"
      "  ^"},
     {Kind::unknown_key,
@@ -419,7 +419,8 @@ const Row rows[] = {
      "          ^"},
     {Kind::wrong_weight_count,
      [](const Sample& rules) {
-         rules.replace(leaky, "bands = [[10, 1000], [2000, 1e8]]", "bands = [[10, 1000], [2000, 1e8]]\nweights = [1.0]");
+         rules.replace(leaky, "bands = [[10, 1000], [2000, 1e8]]",
+                       "bands = [[10, 1000], [2000, 1e8]]\nweights = [1.0]");
      },
      "rules/faults/leaky.toml:21: severity[0].weights: found 1, expected one for each of the 2 bands\n"
      "  weights = [1.0]\n"
