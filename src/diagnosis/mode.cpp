@@ -239,15 +239,15 @@ Mode find_mode(Primitive primitive, const Component& component, const CoilPrior&
     return Search(primitive, component, prior, evidence).run(start, hopeless, 0);
 }
 
-std::optional<Values> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
-                           const Evidence& evidence, const Values& start, double hopeless) {
+std::optional<Place> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
+                          const Evidence& evidence, const Values& start, double hopeless) {
     constexpr double a_third = 0.33;
     constexpr double never = -std::numeric_limits<double>::infinity();
     const Mode rough = Search(primitive, component, prior, evidence, a_third).run(start, never, most_steps);
     const Values begin = rough.abandoned ? start : values_at(component, rough.unknowns);
     const Mode mode = Search(primitive, component, prior, evidence).run(begin, hopeless, roaming_patience);
     if (mode.abandoned) return std::nullopt;
-    return values_at(component, mode.unknowns);
+    return Place{values_at(component, mode.unknowns), mode.log_evidence};
 }
 
 } // namespace coilward

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
+#include <functional>
 #include <limits>
 
 #include <Eigen/Cholesky>
@@ -60,14 +62,11 @@ public:
           best_(best), seen_(hypothesis_.components.size(), false), result_{.posterior = {.fault = &fault}} {}
 
     Weighed run() {
-        for (const Values& start : starts_of(hypothesis_)) {
-            const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_, evidence_,
-                                    start, best_ - hopeless_nats - base_);
-            if (place) enqueue(nearest_component(hypothesis_, *place), *place);
-        }
+        for (const Place& place : places())
+            enqueue(nearest_component(hypothesis_, place.values), place.values);
         while (!waiting_.empty()) {
-            const Waiting next = waiting_.back();
-            waiting_.pop_back();
+            const Waiting next = waiting_.front();
+            waiting_.pop_front();
             weigh(next);
         }
         return std::move(result_);
@@ -79,6 +78,21 @@ private:
         std::size_t component = 0;
         Values start{};
     };
+
+    /// Where roaming searches end, best first; those that were caught far below the best are left out, so
+    /// that no component's search begins there.
+    std::vector<Place> places() const {
+        std::vector<Place> found;
+        for (const Values& start : starts_of(hypothesis_))
+            if (const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_, evidence_,
+                                        start, best_ - hopeless_nats - base_))
+                found.push_back(*place);
+        std::ranges::sort(found, std::greater{}, &Place::log_evidence);
+        std::erase_if(found, [&](const Place& place) {
+            return place.log_evidence < found.front().log_evidence - hopeless_nats;
+        });
+        return found;
+    }
 
     void enqueue(std::size_t component, const Values& start) {
         if (seen_[component]) return;
@@ -107,7 +121,7 @@ private:
     double base_;
     double best_;
     std::vector<bool> seen_;
-    std::vector<Waiting> waiting_;
+    std::deque<Waiting> waiting_;
     Weighed result_;
 };
 
