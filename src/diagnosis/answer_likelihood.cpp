@@ -29,7 +29,8 @@ bool is_looked_at_by_ratio(const Answer& answer, double predicted) {
     case Quantity::ac_resistance:
     case Quantity::impedance_magnitude:
     case Quantity::capacitance:
-        return predicted > 0.0 && answer.deviation < greatest_relative_deviation * answer.value;
+        return predicted * answer.value > 0.0 &&
+               answer.deviation < greatest_relative_deviation * std::abs(answer.value);
     default:
         return false;
     }
@@ -53,14 +54,14 @@ LookedAt looked_at(const Answer& answer, std::complex<double> impedance_ohm, dou
     ReadForm form = *read_form(answer.quantity, answer.circuit, impedance_ohm, angular_frequency);
     if (answer.is_signed && impedance_ohm.imag() < 0.0) form = {-form.value, -form.weight};
     if (!is_looked_at_by_ratio(answer, form.value)) return {form, Scale::itself};
-    return {{std::log(form.value), form.weight / form.value}, Scale::logarithm};
+    return {{std::log(std::abs(form.value)), form.weight / form.value}, Scale::logarithm};
 }
 
 Judgement judge(const Answer& answer, const LookedAt& predicted, double model_variance) {
     if (answer.state != State::ok) return judge_state(answer, predicted.form.value);
     const bool by_ratio = predicted.scale == Scale::logarithm;
-    const double value = by_ratio ? std::log(answer.value) : answer.value;
-    const double deviation = by_ratio ? answer.deviation / answer.value : answer.deviation;
+    const double value = by_ratio ? std::log(std::abs(answer.value)) : answer.value;
+    const double deviation = by_ratio ? answer.deviation / std::abs(answer.value) : answer.deviation;
     Judgement judgement =
         judge_number(value, std::sqrt(deviation * deviation + model_variance), predicted.form.value);
     if (by_ratio) judgement.cost += value; // the density is still that of the number itself

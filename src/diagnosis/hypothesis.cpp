@@ -127,7 +127,7 @@ std::vector<Values> starts_of(const Hypothesis& hypothesis) {
     std::vector<Values> starts{hypothesis.roaming.fixed};
     for (const Axis& axis : hypothesis.axes) {
         const std::size_t count = axis.pieces.size();
-        if (count == 1) continue;
+        if (count == 1 || is_linear(axis.unknown)) continue;
         std::vector<Values> product;
         for (const std::size_t place : {count / 4, count - 1 - count / 4})
             for (Values start : starts) {

@@ -62,7 +62,8 @@ std::size_t nearest_component(const Hypothesis&, const Values&);
 /// The components that differ by one piece on one axis.
 std::vector<std::size_t> neighbours_of(const Hypothesis&, std::size_t component);
 
-/// Where a search over the roaming component may begin: low and high on each axis that has several pieces.
+/// Where a search over the roaming component may begin: low and high on each axis that has several pieces and
+/// reaches over decades.
 std::vector<Values> starts_of(const Hypothesis&);
 
 } // namespace coilward

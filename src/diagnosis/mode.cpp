@@ -19,7 +19,7 @@ constexpr double hoped_share = 5.0;
 // Steps that a roaming search may take before it is asked whether there is hope.
 constexpr int roaming_patience = 4;
 constexpr double most_piece_deviations = 3.5;
-constexpr double settled_decrement = 1e-2; // of −ln(posterior): far below what moves a probability
+constexpr double settled_decrement = 3e-2; // of −ln(posterior): far below what moves a probability
 
 /// −ln(posterior) at a point, with its derivatives.
 struct Objective {
@@ -54,7 +54,10 @@ public:
                 mode.abandoned = true;
                 return mode;
             }
-            if (decrement < settled_decrement) break;
+            if (decrement < settled_decrement) {
+                mode.log_evidence += decrement; // what is left to gain
+                break;
+            }
             if (!descend(x, here, move)) break;
         }
         mode.unknowns = x;
@@ -239,13 +242,17 @@ Mode find_mode(Primitive primitive, const Component& component, const CoilPrior&
     return Search(primitive, component, prior, evidence).run(start, hopeless, 0);
 }
 
-std::optional<Place> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
-                          const Evidence& evidence, const Values& start, double hopeless) {
+Values rough_place(Primitive primitive, const Component& component, const CoilPrior& prior,
+                   const Evidence& evidence, const Values& start) {
     constexpr double a_third = 0.33;
     constexpr double never = -std::numeric_limits<double>::infinity();
-    const Mode rough = Search(primitive, component, prior, evidence, a_third).run(start, never, most_steps);
-    const Values begin = rough.abandoned ? start : values_at(component, rough.unknowns);
-    const Mode mode = Search(primitive, component, prior, evidence).run(begin, hopeless, roaming_patience);
+    const Mode mode = Search(primitive, component, prior, evidence, a_third).run(start, never, most_steps);
+    return mode.abandoned ? start : values_at(component, mode.unknowns);
+}
+
+std::optional<Place> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
+                          const Evidence& evidence, const Values& start, double hopeless) {
+    const Mode mode = Search(primitive, component, prior, evidence).run(start, hopeless, roaming_patience);
     if (mode.abandoned) return std::nullopt;
     return Place{values_at(component, mode.unknowns), mode.log_evidence};
 }

@@ -21,14 +21,16 @@ struct Mode {
 Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start,
                double hopeless);
 
+/// About where a wide component's mode lies: as if every answer through the coil were uncertain by a third of
+/// itself, so that no narrow valley between two sharp readings catches the search far from its end.
+Values rough_place(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start);
+
 struct Place {
     Values values{};
     double log_evidence = 0.0;
 };
 
-/// Where a wide component's mode lies; nothing where it cannot matter. Looks first as if every answer through
-/// the coil were uncertain by a third of itself, so that no narrow valley between two sharp readings catches
-/// the search far from its end.
+/// Where a wide component's mode lies; nothing where it cannot matter.
 std::optional<Place> roam(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start,
                           double hopeless);
 

@@ -15,8 +15,9 @@ namespace {
 
 // Components this far (in nats) below the best can no longer move a probability that anyone reads.
 constexpr double hopeless_nats = 18.0;
-// Components this far below the heaviest are not kept for estimates and forecasts.
-constexpr double kept_nats = 9.0;
+// Components this far below the heaviest are not kept for estimates and forecasts, and their neighbours,
+// which are lighter still, are not asked.
+constexpr double kept_nats = 6.0;
 
 double log_sum(double a, double b) {
     if (a < b) std::swap(a, b);
@@ -79,13 +80,31 @@ private:
         Values start{};
     };
 
+    /// Where roaming searches begin: roughly at the mode, by as many ways as lead to different places.
+    std::vector<Values> rough_places() const {
+        const auto near = [&](const Values& one, const Values& other) {
+            constexpr double as_good_as_there = 0.02; // of a severity, or of the winding
+            return std::ranges::all_of(hypothesis_.axes, [&](const Axis& axis) {
+                return std::abs(at(one, axis.unknown) - at(other, axis.unknown)) < as_good_as_there;
+            });
+        };
+        std::vector<Values> found;
+        for (const Values& start : starts_of(hypothesis_)) {
+            const Values rough =
+                rough_place(hypothesis_.fault->primitive, hypothesis_.roaming, prior_, evidence_, start);
+            if (std::ranges::none_of(found, [&](const Values& other) { return near(rough, other); }))
+                found.push_back(rough);
+        }
+        return found;
+    }
+
     /// Where roaming searches end, best first; those that were caught far below the best are left out, so
     /// that no component's search begins there.
     std::vector<Place> places() const {
         std::vector<Place> found;
-        for (const Values& start : starts_of(hypothesis_))
+        for (const Values& rough : rough_places())
             if (const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_, evidence_,
-                                        start, best_ - hopeless_nats - base_))
+                                        rough, best_ - hopeless_nats - base_))
                 found.push_back(*place);
         std::ranges::sort(found, std::greater{}, &Place::log_evidence);
         std::erase_if(found, [&](const Place& place) {
