@@ -3,6 +3,7 @@
 #include "diagnosis/comparison.h"
 #include "diagnosis/estimate.h"
 #include "diagnosis/next_reading.h"
+#include "diagnosis/own_history.h"
 #include "diagnosis/posterior.h"
 #include "diagnosis/reason.h"
 
@@ -58,8 +59,11 @@ std::vector<std::string> notes_of(const CoilPrior& prior, const Evidence& eviden
 
 Diagnosis diagnose(const Rules& rules, const Examination& examination) {
     const CoilModel& model = model_of(rules, examination);
-    const CoilPrior prior = coil_prior(model, rules.allowed(model));
-    const Evidence evidence = gather(examination.readings, rules);
+    const OwnHistory history =
+        own_history(rules, coil_prior(model, rules.allowed(model)), examination.earlier);
+    const CoilPrior& prior = history.prior;
+    Evidence evidence = gather(examination.readings, rules);
+    mark_repeats(evidence, history.earlier);
     const Posterior posterior_of_faults = posterior(rules, prior, evidence);
 
     Diagnosis diagnosis;

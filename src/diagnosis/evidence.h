@@ -17,10 +17,11 @@ struct Answer {
     Circuit circuit = Circuit::series;
     State state = State::ok;
     double value = 0.0;
-    double deviation = 0.0; ///< the meter's uncertainty of the number
-    bool is_signed = false; ///< Q or D: `value` has the sign of the reactance
-    double limit_ohm = 0.0; ///< over or under range: where the meter's range ends, as an impedance or a
-                            ///< resistance
+    double deviation = 0.0;       ///< the meter's uncertainty of the number
+    bool is_signed = false;       ///< Q or D: `value` has the sign of the reactance
+    bool repeats_earlier = false; ///< an earlier examination of this coil gave this answer too
+    double limit_ohm = 0.0;       ///< over or under range: where the meter's range ends, as an impedance or a
+                                  ///< resistance
     double limit_log_deviation = 0.0; ///< how well that limit is known
 };
 

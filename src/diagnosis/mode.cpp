@@ -160,7 +160,6 @@ private:
     void add_probe(Objective& result, const CircuitUnderTest& circuit, const Probe& probe) const {
         const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
         const double omega = 2.0 * std::numbers::pi * probe.frequency_hz;
-        const SquaredErrors& errors = squared_errors_at(probe.frequency_hz);
         for (const Answer& answer : probe.answers) {
             const LookedAt look = looked_at(answer, z.impedance_ohm, omega);
             const ReadForm& form = look.form;
@@ -169,7 +168,10 @@ private:
                 const auto& dz = z.derivative[parameters_[static_cast<std::size_t>(k)]];
                 direction[k] = form.weight.real() * dz.real() - form.weight.imag() * dz.imag();
             }
-            add(result, judge(answer, look, model_variance(form, z, errors) + softening(answer, look.scale)),
+            add(result,
+                judge(answer, look,
+                      model_variance(form, z, squared_errors_at(probe.frequency_hz, answer.repeats_earlier)) +
+                          softening(answer, look.scale)),
                 direction);
         }
     }

@@ -3,29 +3,39 @@
 namespace coilward {
 namespace {
 
-constexpr SquaredErrors squared_by_parameter(const ModelError& error, bool direct_current) {
+/// `of_coil` of the errors that lie in the coil, all of those that lie in its fault.
+constexpr SquaredErrors squared_by_parameter(const ModelError& error, bool direct_current, double of_coil) {
     SquaredErrors squares{};
     const auto set = [&](Parameter parameter, double value) {
         squares[static_cast<std::size_t>(parameter)] = value * value;
     };
-    set(Parameter::ohm_per_turn, direct_current ? error.resistance_direct : error.resistance);
-    set(Parameter::henry_per_turn2, error.inductance);
-    set(Parameter::eddy_share, error.eddy);
-    set(Parameter::self_capacitance, error.self_capacitance);
-    set(Parameter::frame_capacitance, error.frame_capacitance);
+    set(Parameter::ohm_per_turn, of_coil * (direct_current ? error.resistance_direct : error.resistance));
+    set(Parameter::henry_per_turn2, of_coil * error.inductance);
+    set(Parameter::eddy_share, of_coil * error.eddy);
+    set(Parameter::self_capacitance, of_coil * error.self_capacitance);
+    set(Parameter::frame_capacitance, of_coil * error.frame_capacitance);
     set(Parameter::series_capacitance, error.fault_capacitance);
     set(Parameter::load_capacitance, error.fault_capacitance);
     set(Parameter::position, error.position);
+    set(Parameter::bridge_share, error.bridge_share);
     return squares;
 }
 
-constexpr SquaredErrors direct_current_errors = squared_by_parameter(ModelError{}, true);
-constexpr SquaredErrors test_signal_errors = squared_by_parameter(ModelError{}, false);
+/// At direct current and with a test signal.
+using ByCurrent = std::array<SquaredErrors, 2>;
+
+constexpr ByCurrent squares_with(double of_coil) {
+    return {squared_by_parameter(ModelError{}, true, of_coil),
+            squared_by_parameter(ModelError{}, false, of_coil)};
+}
+
+constexpr ByCurrent first_time = squares_with(1.0);
+constexpr ByCurrent repeated = squares_with(ModelError{}.left_between_visits);
 
 } // namespace
 
-const SquaredErrors& squared_errors_at(double frequency_hz) {
-    return frequency_hz > 0.0 ? test_signal_errors : direct_current_errors;
+const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier) {
+    return (repeats_earlier ? repeated : first_time)[frequency_hz > 0.0 ? 1 : 0];
 }
 
 double model_variance(const ReadForm& form, const ImpedanceWithGradient& z, const SquaredErrors& errors) {

@@ -21,6 +21,10 @@ struct ModelError {
     double frame_capacitance = 0.03; ///< the winding is not evenly near the frame
     double fault_capacitance = 0.05;
     double position = 0.02;     ///< outer turns are longer than inner ones
+    double bridge_share = 0.03; ///< and so the shorted ones than the mean turn
+    /// What is left of the coil's own errors between two examinations of one coil: the winding is the same,
+    /// its temperature and what lies near it are not quite. A fault's errors stay.
+    double left_between_visits = 0.15;
     double resonance = 0.03;    ///< of a resonance frequency: the probe's own capacitance
     double temperature_k = 0.4; ///< coil against the thermometer beside it
 };
@@ -28,8 +32,9 @@ struct ModelError {
 /// The errors by parameter, squared.
 using SquaredErrors = std::array<double, static_cast<std::size_t>(Parameter::count)>;
 
-/// For a reading at this frequency; 0 is direct current.
-const SquaredErrors& squared_errors_at(double frequency_hz);
+/// For a reading at this frequency; 0 is direct current. Less where an earlier examination of this coil asked
+/// the same: what the model leaves out was the same then.
+const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier);
 
 /// Variance of a reading through the model's errors: Σ (error · derivative)².
 double model_variance(const ReadForm&, const ImpedanceWithGradient&, const SquaredErrors&);

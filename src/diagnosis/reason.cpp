@@ -61,7 +61,9 @@ double cost(const Answer& answer, const Probe& probe, const Side& side) {
     const CircuitUnderTest circuit = circuit_of(side.primitive(), side.values);
     const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
     const LookedAt look = looked_at(answer, z.impedance_ohm, 2.0 * std::numbers::pi * probe.frequency_hz);
-    return judge(answer, look, model_variance(look.form, z, squared_errors_at(probe.frequency_hz))).cost;
+    return judge(answer, look,
+                 model_variance(look.form, z, squared_errors_at(probe.frequency_hz, answer.repeats_earlier)))
+        .cost;
 }
 
 class Reasoning {
