@@ -1,6 +1,7 @@
 #include "bench/meter_session.h"
 
 #include "meter/line_fields.h"
+#include "meter/line_names.h"
 #include "meter/line_scan.h"
 #include "meter/numeric_response.h"
 #include "meter/uncertainty.h"
@@ -107,20 +108,54 @@ void MeterSession::send(const std::string& command) {
     if (outcome != LinkOutcome::done) end_link(outcome);
 }
 
-/// Sends a question and gives the first line that answers it. Other lines came unasked. A meter that sends
-/// nothing at all is not asked again: each question costs the person half a second.
+/// Sends a question and gives the first line that answers it. A meter that sends nothing at all is not asked
+/// again: each question costs the person half a second.
 std::optional<std::string> MeterSession::ask(const std::string& question, const IsAnswer& is_answer) {
     if (question.empty() || !answers_questions_ || over_) return std::nullopt;
     send(question);
+    const auto answer = await_line(question, is_answer);
+    answers_questions_ = heard_;
+    return answer;
+}
+
+/// Sends a command and waits until a meter that acknowledges each has done so. Gives back its refusal.
+/// Silence is no objection, but is not waited for twice.
+std::optional<std::string> MeterSession::command(const std::string& text) {
+    send(text);
+    const auto is_one_of = [](const std::string& line, const std::vector<std::string>& patterns) {
+        return std::ranges::any_of(patterns,
+                                   [&](const std::string& pattern) { return is_like(line, pattern); });
+    };
+    std::optional<std::string> answer;
+    if (!driver_->answers.empty() && answers_commands_ && !over_) {
+        answer = await_line(text, [&](const std::string& line) {
+            return is_one_of(line, driver_->answers) || is_one_of(line, driver_->refusals);
+        });
+        answers_commands_ = heard_;
+    }
+    if (driver_->command_pause > milliseconds(0)) link_.clock->wait(driver_->command_pause);
+    return answer && is_one_of(*answer, driver_->refusals) ? answer : std::nullopt;
+}
+
+/// Throws CannotMeasure where the meter refuses the command.
+void MeterSession::set_up(const std::string& text) {
+    if (const auto refusal = command(text))
+        throw CannotMeasure(fmt::format("{} did not accept \"{}\": it answers {}; set it by hand and let it "
+                                        "be read as it is set",
+                                        driver_->id, text, *refusal));
+}
+
+/// The first line that answers what was just sent. Other lines came unasked.
+std::optional<std::string> MeterSession::await_line(const std::string& question, const IsAnswer& is_answer) {
     const milliseconds deadline = elapsed() + driver_->queries.answer_within;
     std::string pending;
     std::optional<std::string> answer;
-    bool heard = false;
+    heard_ = false;
     while (!over_ && !answer && elapsed() < deadline && pending.size() < longest_answer) {
         const Received received = link_.transport->read(deadline - elapsed());
         if (received.outcome == LinkOutcome::unplugged || received.outcome == LinkOutcome::ended)
             end_link(received.outcome);
-        heard = heard || !received.bytes.empty();
+        heard_ = heard_ || !received.bytes.empty();
         pending += received.bytes;
         for (auto end = std::ranges::find_if(pending, ends_line); end != pending.end();
              end = std::ranges::find_if(pending, ends_line)) {
@@ -134,21 +169,20 @@ std::optional<std::string> MeterSession::ask(const std::string& question, const 
         }
     }
     if (!pending.empty()) decoder_.count_as(Verdict::not_live, pending.size());
-    answers_questions_ = heard;
     return answer;
 }
 
 void MeterSession::send_start_commands() {
     if (std::exchange(started_, true)) return;
-    for (const std::string& command : driver_->start)
-        send(command);
+    for (const std::string& each : driver_->start)
+        command(each); // not every meter of a family knows every one
 }
 
 void MeterSession::carry_out(const MeterSetup& setup, std::optional<double> frequency_hz) {
     send_start_commands();
     const auto commands = commands_for(setup, frequency_hz);
-    for (const std::string& command : commands)
-        send(command);
+    for (const std::string& each : commands)
+        set_up(each);
     if (!commands.empty()) link_.clock->wait(setup.settle);
     MeterSetting setting = setting_for(setup, frequency_hz);
     confirm(setup, setting);

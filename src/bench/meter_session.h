@@ -81,6 +81,9 @@ private:
 
     void end_link(LinkOutcome);
     void send(const std::string& command);
+    std::optional<std::string> command(const std::string& text);
+    void set_up(const std::string& command);
+    std::optional<std::string> await_line(const std::string& question, const IsAnswer&);
     std::optional<std::string> ask(const std::string& question, const IsAnswer&);
     std::optional<std::string> ask_function();
     std::optional<double> ask_frequency();
@@ -103,6 +106,8 @@ private:
     std::optional<LinkOutcome> over_;
     bool started_ = false;
     bool answers_questions_ = true;
+    bool answers_commands_ = true;
+    bool heard_ = false;                                  ///< anything, since the last question
     std::optional<std::chrono::milliseconds> answer_due_; ///< while a poll is unanswered
     std::chrono::milliseconds poll_at_{0};                ///< earliest next poll
 };

@@ -35,14 +35,32 @@ bool has_command(const MeterSetup& setup, std::string_view command) {
     return std::ranges::find(setup.commands, command) != setup.commands.end();
 }
 
+std::string without_star(std::string text) {
+    if (text.size() > 1 && text.ends_with('*')) text.pop_back();
+    return text;
+}
+
 int code_for(const LineProtocol& line, Meaning meaning) {
     const auto found = std::ranges::find(line.status, meaning, &StatusCode::meaning);
     return found == line.status.end() ? 0 : found->code;
 }
 
-double stand_in_for(const LineProtocol& line, Meaning meaning) {
-    const auto found = std::ranges::find(line.sentinels, meaning, &Sentinel::meaning);
-    return found == line.sentinels.end() ? 0.0 : found->magnitude;
+/// The text of the first word with that meaning.
+std::string word_for(const std::vector<StandIn>& known, Meaning meaning) {
+    const auto found = std::ranges::find(known, meaning, &StandIn::meaning);
+    return found == known.end() ? std::string("----") : found->text;
+}
+
+/// The name or unit under which a line sends the quantity as it is, without a prefix; empty where a bare
+/// number will do.
+std::string text_for(const NamedValues& named, Quantity quantity, std::optional<Circuit> circuit) {
+    if (std::ranges::any_of(named, [](const auto& each) { return each.first.empty(); })) return {};
+    for (const auto& [text, value] : named) {
+        const bool plain = value.power == 0 && value.offset == 0.0 && value.scale == 1.0;
+        const bool circuit_fits = !value.circuit || !circuit || value.circuit == circuit;
+        if (value.quantity == quantity && plain && circuit_fits) return text;
+    }
+    return {};
 }
 
 } // namespace
@@ -79,8 +97,11 @@ std::string SimulatedMeter::answer_to(std::string_view command) {
     if (command == queries.error)
         return std::exchange(misunderstood_, false) ? "-113,\"Undefined header\""
                                                     : queries.no_error.front() + "\"No error\"";
-    if (!obey(command)) misunderstood_ = true;
-    return {};
+    const bool obeyed = obey(command);
+    if (!obeyed) misunderstood_ = true;
+    if (driver_->answers.empty()) return {};
+    return obeyed || driver_->refusals.empty() ? driver_->answers.front()
+                                               : without_star(driver_->refusals.front());
 }
 
 /// A set-up command: one that the present setup shares does not change it. False for a command of another
@@ -119,7 +140,26 @@ std::optional<double> SimulatedMeter::measured(std::size_t index) {
 }
 
 std::string SimulatedMeter::number(double value) const {
-    return fmt::format("{:+.{}E}", value, noise_.decimals);
+    const NumberForm& form = driver_->line->numbers;
+    if (form.exponent_forbidden)
+        return form.sign_forbidden ? fmt::format("{:.{}f}", value, noise_.decimals)
+                                   : fmt::format("{:+.{}f}", value, noise_.decimals);
+    return form.sign_forbidden ? fmt::format("{:.{}E}", value, noise_.decimals)
+                               : fmt::format("{:+.{}E}", value, noise_.decimals);
+}
+
+/// A value field: name, number or what stands in for it, unit.
+std::string SimulatedMeter::value_text(const LineField& field, std::optional<double> value,
+                                       bool unit_follows) const {
+    const LineProtocol& line = *driver_->line;
+    const auto sentinel = std::ranges::find(line.sentinels, Meaning::over_range, &Sentinel::meaning);
+    if (!value && sentinel == line.sentinels.end()) return word_for(line.words, Meaning::over_range);
+    const double sent = value ? *value : sentinel->magnitude;
+    if (field.index >= setup_->gives.size()) return number(sent);
+    const Quantity quantity = setup_->gives[field.index];
+    const std::string key = text_for(line.keys, quantity, setup_->circuit);
+    const std::string unit = unit_follows ? std::string() : text_for(line.units, quantity, setup_->circuit);
+    return (key.empty() ? key : key + line.key_joiner) + number(sent) + (unit.empty() ? unit : " " + unit);
 }
 
 /// One reply in the driver's first layout, without its optional fields.
@@ -138,8 +178,18 @@ std::string SimulatedMeter::reading_line() {
         case LineField::Kind::value:
         case LineField::Kind::values:
             // With a status the whole measurement is overloaded, both numbers.
-            fields.push_back(number(
-                !values[i] || (over && has_status) ? stand_in_for(line, Meaning::over_range) : *values[i]));
+            fields.push_back(
+                value_text(layout[i], over && has_status ? std::nullopt : values[i],
+                           i + 1 < layout.size() && layout[i + 1].kind == LineField::Kind::unit));
+            break;
+        case LineField::Kind::state:
+            fields.push_back(word_for(line.states, over ? Meaning::over_range : Meaning::ok));
+            break;
+        case LineField::Kind::key:
+            fields.push_back(text_for(line.keys, setup_->gives.front(), setup_->circuit));
+            break;
+        case LineField::Kind::unit:
+            fields.push_back(text_for(line.units, setup_->gives.front(), setup_->circuit));
             break;
         case LineField::Kind::status:
             fields.push_back(fmt::format("{:+}", code_for(line, over ? Meaning::over_range : Meaning::ok)));

@@ -39,6 +39,7 @@ private:
     std::string reading_line();
     std::optional<double> measured(std::size_t index);
     std::string number(double value) const;
+    std::string value_text(const LineField&, std::optional<double> value, bool unit_follows) const;
 
     const Driver* driver_;
     SimulatedCoil coil_;

@@ -26,15 +26,20 @@ public:
     /// Counts bytes that were not given to feed(), because they came before anything was asked.
     void count_as(Verdict verdict, std::size_t bytes) { counts_.add(verdict, bytes); }
 
-    /// Takes bytes in and gives the frames that are now complete.
+    /// Takes bytes in and gives the frames that are now complete. The characters that end lines are counted
+    /// as asides, but are no frames.
     std::vector<Frame> feed(std::string_view bytes);
 
     /// True while part of a frame has arrived.
-    bool is_mid_frame() const { return !buffer_.empty(); }
+    bool is_mid_frame() const { return begin_ < buffer_.size(); }
 
     const VerdictCounts& counts() const { return counts_; }
 
 private:
+    std::string_view waiting() const { return std::string_view(buffer_).substr(begin_); }
+
+    void scan_waiting(std::vector<Frame>&);
+    void skip_line_ends();
     Scan scan_front() const;
     Frame take(Scan);
     bool repeated_often_enough(const Frame&);
@@ -43,6 +48,7 @@ private:
     const Driver* driver_;
     MeterSetting setting_;
     std::string buffer_;
+    std::size_t begin_ = 0; ///< of what is not yet judged, in buffer_
     bool at_boundary_ = false;
     std::string question_;
     std::string previous_; ///< bytes of the frame before, where the meter repeats each

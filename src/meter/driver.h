@@ -20,6 +20,12 @@ enum class DriverStatus {
 
 enum class Parity { none, odd, even };
 
+/// What a frame protocol offers against damage.
+enum class FrameCheck {
+    structure, ///< text, digits, terminators or a checksum: a byte with its top bit damaged is refused
+    none,      ///< any byte may stand anywhere: never to be found by listening, damage can pass
+};
+
 /// The serial line, and the state of its two control lines, from which some adapters take their power.
 struct SerialSettings {
     int baud = 9600;
@@ -44,8 +50,9 @@ struct MeterSetup {
     std::string name;
     std::vector<Quantity> gives; ///< what the reply's value fields then are, in order
     std::optional<Circuit> circuit;
-    std::optional<double> lowest_frequency_hz; ///< both absent: no test signal
+    std::optional<double> lowest_frequency_hz; ///< both absent: no test signal, or one of unknown frequency
     std::optional<double> highest_frequency_hz;
+    bool frequency_not_stated = false; ///< a multimeter's capacitance: its maker does not say at which
     std::vector<std::string> commands; ///< without terminator; "{frequency}" stands for the frequency in Hz
     std::string by_hand;               ///< one instruction to the person
     std::vector<std::string>
@@ -88,19 +95,26 @@ struct Driver {
     DriverStatus status = DriverStatus::draft;
     std::vector<std::string> follows;     ///< the documents, by page
     std::vector<std::string> instruments; ///< those in whose documents the protocol was seen
+    std::vector<std::string> gaps; ///< what no document told: for the owner to know and to look out for
     std::vector<std::string>
         same_wire; ///< ids of drivers that read the same bytes: ask the person, never guess
     SerialSettings serial;
-    std::string command_end = "\n";
+    std::string command_end = "\n"; ///< may be empty
     std::vector<std::string> start; ///< commands sent once after opening
-    std::optional<Poll> poll;       ///< absent: the meter sends by itself
+    /// What the meter answers to every command, and how it refuses one; empty: it does not answer commands.
+    /// A `*` at the end stands for any rest.
+    std::vector<std::string> answers;
+    std::vector<std::string> refusals;
+    std::chrono::milliseconds command_pause{0}; ///< after every command
+    std::optional<Poll> poll;                   ///< absent: the meter sends by itself
     Queries queries;
     std::vector<MeterSetup> setups; ///< the first one is used where nothing is asked for
     std::vector<AccuracyRow> accuracy;
     int repeats = 1;                  ///< how many equal frames in a row the meter sends for one measurement
     std::optional<LineProtocol> line; ///< a text protocol, described as data
     ScanFunction scan = nullptr;      ///< or a frame protocol, from drivers/ID.cpp
-    std::size_t longest_frame = 80;   ///< bytes
+    FrameCheck frame_check = FrameCheck::structure;
+    std::size_t longest_frame = 80; ///< bytes
 };
 
 } // namespace coilward

@@ -58,9 +58,22 @@ Queries read_queries(TableReader& table) {
     return queries;
 }
 
-/// `frequency = [20, 2e6]` or, for a setup at one frequency only, `frequency = 1000`.
+/// True for `frequency = "not stated"`: the meter uses a test signal of which its maker does not tell.
+bool is_not_stated(const TableReader& table) {
+    const TomlEntry* found = entry(table.content(), "frequency");
+    const auto* text = found ? std::get_if<std::string>(&found->node.value) : nullptr;
+    return text && *text == "not stated";
+}
+
+/// `frequency_range = [20, 2e6]`; for a setup at one frequency only `frequency = 1000`; or `"not stated"`.
 void read_frequency(TableReader& table, MeterSetup& setup) {
     static constexpr Measure hertz{"hertz", above_zero, 1e8};
+    if (is_not_stated(table) && !table.has("frequency_range")) {
+        setup.frequency_not_stated = true;
+        table.text("frequency", Need::optional);
+        table.range("frequency_range", Need::optional, hertz);
+        return;
+    }
     if (!table.has("frequency_range")) {
         setup.lowest_frequency_hz = table.number("frequency", Need::optional, hertz);
         setup.highest_frequency_hz = setup.lowest_frequency_hz;
@@ -87,10 +100,12 @@ MeterSetup read_setup(TableReader& table) {
     setup.function_names = table.texts("function_names", Need::optional);
     setup.range_limit = table.number("range_limit", Need::optional, {"the primary's unit", above_zero, 1e15});
     setup.settle = read_wait(table, "settle_ms").value_or(setup.settle);
-    if (std::ranges::any_of(setup.gives, needs_frequency) && !setup.lowest_frequency_hz)
+    const bool said = table.has("frequency") || table.has("frequency_range");
+    if (std::ranges::any_of(setup.gives, needs_frequency) && !said)
         table.complain(
             ComplaintKind::missing_key, "frequency",
-            "missing, expected the frequency of the test signal (or frequency_range = [low, high])");
+            "missing, expected the frequency of the test signal (or frequency_range = [low, high]; "
+            "or \"not stated\" where the maker does not tell)");
     table.refuse_unknown_keys();
     return setup;
 }
@@ -117,6 +132,12 @@ ScanFunction compiled_scan(std::string_view id) {
     return found == scans.end() ? nullptr : found->scan;
 }
 
+FrameCheck read_frame_check(TableReader& frame) {
+    static constexpr std::array<Word<FrameCheck>, 2> words{
+        {{"structure", FrameCheck::structure}, {"none", FrameCheck::none}}};
+    return frame.word<FrameCheck>("check", Need::optional, words).value_or(FrameCheck::structure);
+}
+
 /// A text protocol has a [line] table, a frame protocol a [frame] table and a function compiled in.
 void read_protocol(TableReader& file, Driver& driver) {
     auto line = file.table("line", Need::optional);
@@ -134,6 +155,7 @@ void read_protocol(TableReader& file, Driver& driver) {
     driver.longest_frame =
         static_cast<std::size_t>(frame->whole_number("longest", Need::required, 2, 1000).value_or(2));
     driver.repeats = frame->whole_number("repeats", Need::optional, 1, 10).value_or(1);
+    driver.frame_check = read_frame_check(*frame);
     frame->refuse_unknown_keys();
     driver.scan = compiled_scan(driver.id);
     if (!driver.scan)
@@ -156,6 +178,7 @@ void read_heading(TableReader& file, Driver& driver) {
     driver.status = file.word<DriverStatus>("status", Need::required, states).value_or(driver.status);
     driver.follows = file.texts("follows", Need::required);
     driver.instruments = file.texts("instruments", Need::required);
+    driver.gaps = file.texts("gaps", Need::optional);
     driver.same_wire = file.texts("same_wire", Need::optional);
 }
 
@@ -163,6 +186,12 @@ void read_commands(TableReader& file, Driver& driver) {
     if (auto table = file.table("commands", Need::optional)) {
         driver.command_end = read_line_end(*table, "end").value_or(driver.command_end);
         driver.start = table->texts("start", Need::optional);
+        driver.answers = table->texts("answer", Need::optional);
+        driver.refusals = table->texts("refusal", Need::optional);
+        driver.command_pause = read_wait(*table, "pause_ms").value_or(driver.command_pause);
+        if (!driver.refusals.empty() && driver.answers.empty())
+            table->complain(ComplaintKind::missing_key, "answer",
+                            "missing, expected how the meter answers a command that it accepts");
         table->refuse_unknown_keys();
     }
     if (auto table = file.table("poll", Need::optional)) driver.poll = read_poll(*table);

@@ -58,8 +58,8 @@ std::optional<Meaning> read_meaning(TableReader& table, std::string_view key) {
 }
 
 std::optional<std::string> read_line_end(TableReader& table, std::string_view key) {
-    static constexpr std::array<Word<std::string_view>, 4> words{
-        {{"CR", "\r"}, {"LF", "\n"}, {"CR LF", "\r\n"}, {"LF CR", "\n\r"}}};
+    static constexpr std::array<Word<std::string_view>, 5> words{
+        {{"CR", "\r"}, {"LF", "\n"}, {"CR LF", "\r\n"}, {"LF CR", "\n\r"}, {"none", ""}}};
     const auto end = table.word<std::string_view>(key, Need::optional, words);
     if (!end) return std::nullopt;
     return std::string(*end);

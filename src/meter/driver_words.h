@@ -22,7 +22,7 @@ std::optional<Circuit> read_circuit(TableReader&, std::string_view key);
 
 std::optional<Meaning> read_meaning(TableReader&, std::string_view key);
 
-/// "CR", "LF", "CR LF" or "LF CR" as the characters themselves.
+/// "CR", "LF", "CR LF", "LF CR" or "none" as the characters themselves.
 std::optional<std::string> read_line_end(TableReader&, std::string_view key);
 
 } // namespace coilward

@@ -1,85 +1,167 @@
 #include "meter/line_fields.h"
 
+#include "meter/line_names.h"
+#include "meter/meter_notes.h"
+#include "meter/numeric_response.h"
+
 #include <algorithm>
 #include <cmath>
+
+#include <fmt/format.h>
 
 namespace coilward {
 namespace {
 
-/// Splits "L=1.5E-6" or "CP 1.2E-6" into name and rest. A bare number has the empty name.
-std::optional<NamedValue> take_key(std::string_view& text, const LineProtocol& protocol) {
-    std::string key;
-    if (!protocol.keys.empty()) {
-        const std::size_t joiner = text.find(protocol.key_joiner);
-        if (joiner != std::string_view::npos) {
-            key = text.substr(0, joiner);
-            text = trimmed(text.substr(joiner + protocol.key_joiner.size()));
-        }
-    } else {
-        return NamedValue{};
+/// A value field before its name and unit are all known.
+struct OpenValue {
+    OpenValue(std::size_t index_of_value, const NamedValue* key_before)
+        : index(index_of_value), key(key_before) {}
+
+    std::size_t index;
+    const NamedValue* key;
+    const StandIn* word = nullptr; ///< what stands there in place of a number
+    NumberText number;
+    const NamedValue* unit = nullptr;
+    std::string_view unit_text;
+};
+
+/// One line on its way through one layout.
+struct LineInParts {
+    LineInParts(const LineProtocol& line_protocol, const MeterSetting& meter_setting)
+        : protocol(line_protocol), setting(meter_setting) {}
+
+    const LineProtocol& protocol;
+    const MeterSetting& setting;
+    LineFields fields;
+    std::optional<OpenValue> open;        ///< whose unit is in the next field
+    const NamedValue* next_key = nullptr; ///< from a field of its own
+};
+
+NumberText number_in(std::string_view text, const NumberForm& form) {
+    NumberText number = number_at_front(text);
+    // "23,5": the whole part ends where a comma follows.
+    if (form.comma_decimal && number.length < text.size() && text[number.length] == ',')
+        number = number_at_front(text, ',');
+    return number;
+}
+
+bool has_allowed_form(const NumberText& number, const NumberForm& form) {
+    using Form = NumericResponse::Form;
+    if (number.length == 0) return false;
+    if (form.exponent_required && number.form != Form::nr3) return false;
+    if (form.exponent_forbidden && number.form == Form::nr3) return false;
+    if (form.point_required && number.form == Form::nr1) return false;
+    if (form.sign_forbidden && number.has_sign) return false;
+    return number.has_sign || !form.sign_required;
+}
+
+/// Takes "L=" or "CP " off the front of a value field; false where the name is unknown.
+bool take_key(std::string_view& text, OpenValue& value, const LineProtocol& protocol) {
+    if (value.key || protocol.keys.empty()) return true;
+    std::string_view key;
+    if (const std::size_t joiner = text.find(protocol.key_joiner); joiner != std::string_view::npos) {
+        key = trimmed(text.substr(0, joiner));
+        text = trimmed(text.substr(joiner + protocol.key_joiner.size()));
     }
-    const auto known = protocol.keys.find(key);
-    if (known == protocol.keys.end()) return std::nullopt;
-    return known->second;
+    value.key = key_named(key, protocol);
+    return value.key != nullptr;
 }
 
-std::optional<NamedValue> unit_named(std::string_view text, const LineProtocol& protocol) {
-    if (protocol.units.empty() && text.empty()) return NamedValue{};
-    const auto known = protocol.units.find(std::string(text));
-    if (known == protocol.units.end()) return std::nullopt;
-    return known->second;
+bool take_unit(std::string_view text, OpenValue& value, const LineInParts& line) {
+    value.unit = unit_named(text, line.protocol, line.setting);
+    value.unit_text = text;
+    return value.unit != nullptr;
 }
 
-/// What the name before the number leaves open, the unit behind it says.
-NamedValue joined(const NamedValue& key, const NamedValue& unit) {
-    return {.quantity = unit.quantity ? unit.quantity : key.quantity,
-            .circuit = unit.circuit ? unit.circuit : key.circuit,
-            .power = key.power + unit.power,
-            .offset = unit.offset,
-            .scale = key.scale * unit.scale};
-}
-
-const Sentinel* sentinel_of(double value, const LineProtocol& protocol) {
+const Sentinel* sentinel_of(double number, const LineProtocol& protocol) {
     // The instruments print these exactly; the tolerance is for the decimal conversion only.
-    const auto is_it = [&](const Sentinel& sentinel) {
-        return std::abs(std::abs(value) - sentinel.magnitude) <= 1e-12 * sentinel.magnitude;
-    };
-    const auto found = std::ranges::find_if(protocol.sentinels, is_it);
-    return found == protocol.sentinels.end() ? nullptr : &*found;
+    for (const Sentinel& sentinel : protocol.sentinels)
+        if (std::abs(std::abs(number) - sentinel.magnitude) <= 1e-12 * sentinel.magnitude) return &sentinel;
+    return nullptr;
 }
 
-bool has_allowed_form(const NumericResponse& number, const LineProtocol& protocol) {
-    if (protocol.exponent_required && number.form != NumericResponse::Form::nr3) return false;
-    return number.has_sign || !protocol.sign_required;
-}
+/// From the number to the value in SI units, as in NamedValue.
+struct Scale {
+    int power = 0;
+    double offset = 0.0;
+    double factor = 1.0;
+};
 
-std::optional<FieldValue> value_of(std::string_view text, const LineProtocol& protocol) {
-    if (const auto word = protocol.words.find(std::string(text)); word != protocol.words.end())
-        return FieldValue{.meaning = word->second};
-    const auto key = take_key(text, protocol);
-    if (!key) return std::nullopt;
-    const std::size_t length = numeric_response_length(text);
-    const auto number = numeric_response(text.substr(0, length));
-    if (!number || !has_allowed_form(*number, protocol)) return std::nullopt;
-    const auto unit = unit_named(trimmed(text.substr(length)), protocol);
-    if (!unit) return std::nullopt;
-    FieldValue value{.named = joined(*key, *unit), .negative = number->value < 0.0};
-    if (const Sentinel* sentinel = sentinel_of(number->value, protocol)) {
-        value.meaning = sentinel->meaning;
-        return value;
+/// What the name before the number leaves open, the unit behind it says. Gives the power of ten and the line
+/// from the number to the value.
+Scale joined(const OpenValue& open, FieldValue& value, const LineInParts& line) {
+    Scale scale;
+    for (const NamedValue* named : {open.key, open.unit}) {
+        if (!named) continue;
+        if (named->quantity) value.quantity = named->quantity;
+        if (named->circuit) value.circuit = named->circuit;
+        if (!named->not_ours.empty()) value.not_ours = named;
+        scale.power += named->power;
+        scale.offset += named->offset;
+        scale.factor *= named->scale;
     }
-    const auto scaled = numeric_response(text.substr(0, length), value.named.power);
-    if (!scaled) return std::nullopt;
-    value.value = value.named.scale * (scaled->value + value.named.offset);
-    value.resolution = value.named.scale * scaled->resolution;
-    return value;
+    if (open.unit && is_ambiguous_unit(open.unit_text, line.protocol, line.setting))
+        value.ambiguous = open.unit_text;
+    return scale;
+}
+
+/// A value of which everything is known; false where its number is none that can be held.
+bool close_value(const OpenValue& open, LineInParts& line) {
+    FieldValue& value = line.fields.values.emplace_back();
+    value.index = open.index;
+    const Scale scale = joined(open, value, line);
+    if (open.word) {
+        value.meaning = open.word->meaning;
+        return true;
+    }
+    value.negative = open.number.negative;
+    const auto number = scaled(open.number, scale.power);
+    if (!number) return false;
+    if (!line.protocol.sentinels.empty()) {
+        const auto sent = scale.power == 0 ? number : scaled(open.number);
+        if (const Sentinel* sentinel = sent ? sentinel_of(sent->value, line.protocol) : nullptr) {
+            value.meaning = sentinel->meaning;
+            return true;
+        }
+    }
+    value.value = scale.factor * (number->value + scale.offset);
+    value.resolution = scale.factor * number->resolution;
+    if (std::abs(value.value) >= line.protocol.largest) line.fields.beyond_measure = true;
+    return true;
+}
+
+/// A number with its name and unit, or a word in its place.
+bool take_value(std::string_view text, std::size_t index, bool unit_follows, LineInParts& line) {
+    OpenValue value(index, line.next_key);
+    value.word = stand_in_named(text, line.protocol.words);
+    line.next_key = nullptr;
+    if (!value.word) {
+        if (!take_key(text, value, line.protocol)) return false;
+        value.number = number_in(text, line.protocol.numbers);
+        if (!has_allowed_form(value.number, line.protocol.numbers)) return false;
+        const std::string_view rest = trimmed(text.substr(value.number.length));
+        const bool bare = rest.empty() && (line.protocol.units.empty() || unit_follows);
+        if (!bare && !take_unit(rest, value, line)) return false;
+    }
+    if (!unit_follows) return close_value(value, line);
+    line.open = value;
+    return true;
+}
+
+/// The unit of the value before.
+bool take_unit_field(std::string_view text, LineInParts& line) {
+    if (!line.open || !take_unit(text, *line.open, line)) return false;
+    const bool closed = close_value(*line.open, line);
+    line.open.reset();
+    return closed;
 }
 
 std::optional<int> integer_of(std::string_view text) {
-    const auto number = numeric_response(text);
-    if (!number || number->form != NumericResponse::Form::nr1 || std::abs(number->value) > 1e6)
-        return std::nullopt;
-    return static_cast<int>(number->value);
+    const NumberText number = number_at_front(text);
+    constexpr std::uint64_t largest = 1'000'000;
+    const bool whole = number.length == text.size() && number.form == NumericResponse::Form::nr1;
+    if (number.length == 0 || !whole || !number.digits_fit || number.digits > largest) return std::nullopt;
+    return number.negative ? -static_cast<int>(number.digits) : static_cast<int>(number.digits);
 }
 
 /// "+1", "NOBIN", "BIN=2".
@@ -93,7 +175,7 @@ bool is_bin(std::string_view text) {
 }
 
 bool is_tagged(std::string_view text, std::string_view tag) {
-    const std::size_t length = numeric_response_length(text);
+    const std::size_t length = number_at_front(text).length;
     return length > 0 && trimmed(text.substr(length)) == tag;
 }
 
@@ -102,22 +184,22 @@ bool is_printable(std::string_view text) {
 }
 
 /// Reads one field into `line`; false where it is not of its kind.
-bool take_field(std::string_view text, const LineField& field, const LineProtocol& protocol,
-                LineFields& line) {
+bool take_field(std::string_view text, const LineField& field, bool unit_follows, LineInParts& line) {
     switch (field.kind) {
     case LineField::Kind::value:
-    case LineField::Kind::values: {
-        auto value = value_of(text, protocol);
-        if (!value) return false;
-        value->index = field.index;
-        const bool number = value->meaning == Meaning::ok;
-        if (number && std::abs(value->value) >= protocol.largest) line.beyond_measure = true;
-        line.values.push_back(*value);
-        return true;
-    }
+    case LineField::Kind::values:
+        return take_value(text, field.index, unit_follows, line);
     case LineField::Kind::status:
-        line.status = integer_of(text);
-        return line.status.has_value();
+        line.fields.status = integer_of(text);
+        return line.fields.status.has_value();
+    case LineField::Kind::state:
+        line.fields.state = stand_in_named(text, line.protocol.states);
+        return line.fields.state != nullptr;
+    case LineField::Kind::key:
+        line.next_key = key_named(text, line.protocol);
+        return line.next_key != nullptr;
+    case LineField::Kind::unit:
+        return take_unit_field(text, line);
     case LineField::Kind::bin:
         return is_bin(text);
     case LineField::Kind::integer:
@@ -132,37 +214,33 @@ bool take_field(std::string_view text, const LineField& field, const LineProtoco
 
 } // namespace
 
-std::string_view trimmed(std::string_view text) {
-    constexpr std::string_view blanks = " \t";
-    const std::size_t first = text.find_first_not_of(blanks);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
-}
-
-std::vector<std::string_view> split(std::string_view line, std::string_view separator) {
-    std::vector<std::string_view> fields;
-    for (;;) {
-        const std::size_t end = separator.empty() ? std::string_view::npos : line.find(separator);
-        fields.push_back(trimmed(line.substr(0, end)));
-        if (end == std::string_view::npos) return fields;
-        line.remove_prefix(end + separator.size());
-    }
+std::string objection_to(const FieldValue& value) {
+    if (value.not_ours) return meter_notes::is_on(value.not_ours->not_ours);
+    if (value.ambiguous.empty()) return {};
+    return fmt::format("what the unit {} stands for depends on the function that the meter is set to",
+                       value.ambiguous);
 }
 
 std::size_t fewest_fields(const LineLayout& layout) {
     return static_cast<std::size_t>(std::ranges::count(layout, false, &LineField::optional));
 }
 
-std::optional<LineFields> fields_by_layout(const std::vector<std::string_view>& fields,
-                                           const LineLayout& layout, const LineProtocol& protocol) {
-    const bool repeats = !layout.empty() && layout.back().kind == LineField::Kind::values;
-    if (fields.size() < fewest_fields(layout)) return std::nullopt;
-    if (fields.size() > layout.size() && !repeats) return std::nullopt;
-    LineFields line;
-    for (std::size_t i = 0; i < fields.size(); ++i)
-        if (!take_field(fields[i], layout[std::min(i, layout.size() - 1)], protocol, line))
-            return std::nullopt;
-    return line;
+std::optional<LineFields> fields_by_layout(std::string_view line, const LineLayout& layout,
+                                           const LineProtocol& protocol, const MeterSetting& setting) {
+    LineInParts parts(protocol, setting);
+    parts.fields.values.reserve(layout.size());
+    FieldsInTurn turn(line, protocol.separator);
+    std::size_t taken = 0;
+    for (auto text = turn.next(); text; text = turn.next(), ++taken) {
+        const bool repeats = taken >= layout.size() && layout.back().kind == LineField::Kind::values;
+        if (taken >= layout.size() && !repeats) return std::nullopt;
+        const std::size_t at = std::min(taken, layout.size() - 1);
+        const bool unit_follows = at + 1 < layout.size() && layout[at + 1].kind == LineField::Kind::unit;
+        if (!take_field(*text, layout[at], unit_follows, parts)) return std::nullopt;
+    }
+    if (taken < fewest_fields(layout)) return std::nullopt;
+    if (parts.open && !close_value(*parts.open, parts)) return std::nullopt;
+    return std::move(parts.fields);
 }
 
 } // namespace coilward

@@ -1,7 +1,8 @@
 #pragma once
 
+#include "meter/frame.h"
 #include "meter/line_protocol.h"
-#include "meter/numeric_response.h"
+#include "meter/line_split.h"
 
 #include <optional>
 #include <string>
@@ -13,28 +14,31 @@ namespace coilward {
 /// The number in one value field, with the name and unit that the line gave it; or what stood there instead.
 struct FieldValue {
     std::size_t index = 0;
-    NamedValue named;
+    std::optional<Quantity> quantity; ///< absent: the setting's
+    std::optional<Circuit> circuit;
     Meaning meaning = Meaning::ok;
     bool negative = false;
-    double value = 0.0;      ///< SI; only with Meaning::ok
-    double resolution = 0.0; ///< SI; only with Meaning::ok
+    double value = 0.0;                   ///< SI; only with Meaning::ok
+    double resolution = 0.0;              ///< SI; only with Meaning::ok
+    const NamedValue* not_ours = nullptr; ///< what this bench does not measure; lives in the protocol
+    std::string_view
+        ambiguous; ///< a unit that stands for several where the setting does not tell; lives in the line
 };
 
 /// A line that fits a layout.
 struct LineFields {
     std::vector<FieldValue> values;
     std::optional<int> status;
-    bool beyond_measure = false; ///< some magnitude is larger than LineProtocol::largest and no sentinel
+    const StandIn* state = nullptr; ///< lives in the protocol
+    bool beyond_measure = false;    ///< some magnitude is larger than LineProtocol::largest and no sentinel
 };
 
-/// The text without blanks at its ends.
-std::string_view trimmed(std::string_view text);
+/// Nothing where the line does not have the fields of the layout.
+std::optional<LineFields> fields_by_layout(std::string_view line, const LineLayout&, const LineProtocol&,
+                                           const MeterSetting&);
 
-std::vector<std::string_view> split(std::string_view line, std::string_view separator);
-
-/// Nothing where the fields are not those of the layout.
-std::optional<LineFields> fields_by_layout(const std::vector<std::string_view>& fields, const LineLayout&,
-                                           const LineProtocol&);
+/// Why the number is no reading of this bench, for the person; empty where it is one.
+std::string objection_to(const FieldValue&);
 
 /// The least number of fields that the layout takes.
 std::size_t fewest_fields(const LineLayout&);

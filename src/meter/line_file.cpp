@@ -16,13 +16,16 @@ struct FieldWord {
     std::size_t index;
 };
 
-constexpr std::array<FieldWord, 9> field_words{{
+constexpr std::array<FieldWord, 12> field_words{{
     {"primary", LineField::Kind::value, 0},
     {"secondary", LineField::Kind::value, 1},
     {"third", LineField::Kind::value, 2},
     {"fourth", LineField::Kind::value, 3},
     {"primary...", LineField::Kind::values, 0},
     {"status", LineField::Kind::status, 0},
+    {"state", LineField::Kind::state, 0},
+    {"key", LineField::Kind::key, 0},
+    {"unit", LineField::Kind::unit, 0},
     {"bin", LineField::Kind::bin, 0},
     {"integer", LineField::Kind::integer, 0},
     {"text", LineField::Kind::text, 0},
@@ -50,11 +53,18 @@ std::optional<LineField> field_named(std::string_view word) {
 std::optional<std::string> objection_to(const LineLayout& layout) {
     bool optional = false;
     bool value = false;
+    LineField::Kind before = LineField::Kind::text;
     for (const LineField& field : layout) {
         if (optional && !field.optional)
             return "found a field behind an optional one, expected optional fields last";
         optional = field.optional;
-        value = value || field.kind == LineField::Kind::value || field.kind == LineField::Kind::values;
+        const bool is_value = field.kind == LineField::Kind::value || field.kind == LineField::Kind::values;
+        value = value || is_value;
+        if (before == LineField::Kind::key && !is_value)
+            return "found a field between \"key\" and its value, expected the value";
+        if (field.kind == LineField::Kind::unit && before != LineField::Kind::value)
+            return "found \"unit\" without a value before it";
+        before = field.kind;
         if (field.kind == LineField::Kind::values && &field != &layout.back())
             return "found a field behind \"primary...\", expected it last";
     }
@@ -70,7 +80,8 @@ std::optional<LineLayout> read_layout(TableReader& line, const std::string& text
             line.complain(
                 ComplaintKind::unknown_word, "layouts",
                 fmt::format("found field \"{}\", expected primary, secondary, third, fourth, primary..., "
-                            "status, bin, integer, number TAG or text, each with a ? where it may be absent",
+                            "status, state, key, unit, bin, integer, number TAG or text, each with a ? where "
+                            "it may be absent",
                             word));
             return std::nullopt;
         }
@@ -83,24 +94,52 @@ std::optional<LineLayout> read_layout(TableReader& line, const std::string& text
     return layout;
 }
 
+/// How the number becomes one in SI units; at most one of these flags.
+void read_scale(TableReader& named, NamedValue& value) {
+    if (named.flag("fahrenheit", Need::optional).value_or(false)) {
+        value.offset = -32.0;
+        value.scale = 5.0 / 9.0;
+    }
+    if (named.flag("kelvin", Need::optional).value_or(false)) value.offset = -273.15;
+    if (named.flag("degrees", Need::optional).value_or(false)) value.scale = std::numbers::pi / 180.0;
+}
+
 /// [[line.units]] or [[line.keys]]
-std::map<std::string, NamedValue> read_named_values(TableReader& line, std::string_view key) {
-    std::map<std::string, NamedValue> named;
+NamedValues read_named_values(TableReader& line, std::string_view key) {
+    NamedValues named;
     for (TableReader& each : line.tables(key, Need::optional)) {
         const auto text = each.text("text", Need::required);
         NamedValue value;
         value.quantity = read_quantity(each, "quantity", Need::optional);
         value.circuit = read_circuit(each, "circuit");
         value.power = each.whole_number("power", Need::optional, -15, 15).value_or(0);
-        if (each.flag("fahrenheit", Need::optional).value_or(false)) {
-            value.offset = -32.0;
-            value.scale = 5.0 / 9.0;
-        }
-        if (each.flag("degrees", Need::optional).value_or(false)) value.scale = std::numbers::pi / 180.0;
+        read_scale(each, value);
+        value.not_ours = each.text("not_ours", Need::optional).value_or("");
+        if (value.quantity && !value.not_ours.empty())
+            each.complain(ComplaintKind::said_twice, "not_ours",
+                          "expected \"quantity\" or \"not_ours\", not both");
         each.refuse_unknown_keys();
-        if (text) named[*text] = value;
+        if (text) named.emplace_back(*text, value);
     }
     return named;
+}
+
+NumberForm read_number_form(TableReader& line) {
+    const auto flag = [&](std::string_view key) { return line.flag(key, Need::optional).value_or(false); };
+    NumberForm form;
+    form.exponent_required = flag("exponent_required");
+    form.exponent_forbidden = flag("exponent_forbidden");
+    form.point_required = flag("point_required");
+    form.sign_required = flag("sign_required");
+    form.sign_forbidden = flag("sign_forbidden");
+    form.comma_decimal = flag("comma_decimal");
+    if (form.exponent_required && form.exponent_forbidden)
+        line.complain(ComplaintKind::said_twice, "exponent_forbidden",
+                      "expected \"exponent_required\" or \"exponent_forbidden\", not both");
+    if (form.sign_required && form.sign_forbidden)
+        line.complain(ComplaintKind::said_twice, "sign_forbidden",
+                      "expected \"sign_required\" or \"sign_forbidden\", not both");
+    return form;
 }
 
 void read_status(TableReader& line, LineProtocol& protocol) {
@@ -113,18 +152,28 @@ void read_status(TableReader& line, LineProtocol& protocol) {
     }
 }
 
-void read_stand_ins(TableReader& line, LineProtocol& protocol) {
+/// [[line.words]] or [[line.states]]
+std::vector<StandIn> read_stand_ins(TableReader& line, std::string_view key) {
+    std::vector<StandIn> known;
+    for (TableReader& each : line.tables(key, Need::optional)) {
+        const auto text = each.text("text", Need::required);
+        const auto meaning = read_meaning(each, "meaning");
+        const auto note = each.text("note", Need::optional);
+        if (meaning == Meaning::ok && key == "words")
+            each.complain(ComplaintKind::unknown_word, "meaning",
+                          "found \"ok\", expected what the word says in place of a number");
+        each.refuse_unknown_keys();
+        if (text && meaning) known.push_back({*text, *meaning, note.value_or("")});
+    }
+    return known;
+}
+
+void read_sentinels(TableReader& line, LineProtocol& protocol) {
     for (TableReader& each : line.tables("sentinels", Need::optional)) {
         const auto number = each.number("number", Need::required, {"", 1.0, 1e300});
         const auto meaning = read_meaning(each, "meaning");
         each.refuse_unknown_keys();
         if (number && meaning) protocol.sentinels.push_back({*number, *meaning});
-    }
-    for (TableReader& each : line.tables("words", Need::optional)) {
-        const auto text = each.text("text", Need::required);
-        const auto meaning = read_meaning(each, "meaning");
-        each.refuse_unknown_keys();
-        if (text && meaning) protocol.words[*text] = *meaning;
     }
 }
 
@@ -141,8 +190,8 @@ std::string read_key_joiner(TableReader& line) {
 }
 
 /// A number may stand without its unit or name where nothing says that they are always there.
-void allow_bare(std::map<std::string, NamedValue>& named, bool required) {
-    if (!named.empty() && !required) named.emplace("", NamedValue{});
+void allow_bare(NamedValues& named, bool required) {
+    if (!named.empty() && !required) named.emplace_back("", NamedValue{});
 }
 
 } // namespace
@@ -154,11 +203,12 @@ LineProtocol read_line_protocol(TableReader& line) {
     protocol.separator = read_separator(line);
     for (const std::string& text : line.texts("layouts", Need::required))
         if (auto layout = read_layout(line, text)) protocol.layouts.push_back(std::move(*layout));
-    protocol.exponent_required = line.flag("exponent_required", Need::optional).value_or(false);
-    protocol.sign_required = line.flag("sign_required", Need::optional).value_or(false);
+    protocol.numbers = read_number_form(line);
     protocol.largest = line.number("largest", Need::optional, {"", 1.0, 1e30}).value_or(protocol.largest);
     read_status(line, protocol);
-    read_stand_ins(line, protocol);
+    read_sentinels(line, protocol);
+    protocol.words = read_stand_ins(line, "words");
+    protocol.states = read_stand_ins(line, "states");
     protocol.units = read_named_values(line, "units");
     allow_bare(protocol.units, line.flag("unit_required", Need::optional).value_or(false));
     protocol.keys = read_named_values(line, "keys");

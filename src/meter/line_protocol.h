@@ -2,9 +2,9 @@
 
 #include "reading/quantity.h"
 
-#include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace coilward {
@@ -15,6 +15,9 @@ struct LineField {
         value,   ///< a number; `index` says which of the setting's quantities
         values,  ///< one or more numbers, all of the first quantity
         status,  ///< an integer, looked up in LineProtocol::status
+        state,   ///< a text, looked up in LineProtocol::states: a status in letters
+        key,     ///< the name of the next number, in a field of its own
+        unit,    ///< the unit of the number before, in a field of its own
         bin,     ///< a comparator's verdict: checked for form, not used
         integer, ///< any integer: checked for form, not used
         tagged,  ///< a number with `tag` behind it: checked for form, not used
@@ -43,6 +46,13 @@ struct Sentinel {
     Meaning meaning = Meaning::over_range;
 };
 
+/// A text in place of a number or of a whole line, as "OVLOAD". With a `*` at its end: whatever begins so.
+struct StandIn {
+    std::string text;
+    Meaning meaning = Meaning::over_range;
+    std::string note; ///< for the person; may be empty
+};
+
 /// Unit text after a number, or a name before it.
 struct NamedValue {
     std::optional<Quantity> quantity; ///< absent: the setting's
@@ -50,25 +60,38 @@ struct NamedValue {
     int power = 0; ///< SI value = scale · (number · 10^power + offset)
     double offset = 0.0;
     double scale = 1.0;
+    std::string not_ours; ///< what the meter then measures, as "volts AC", which this bench does not use
 };
 
-/// A protocol of text lines, as drivers/ID.toml describes it ([line], see drivers/README.md). Lines end with
-/// any mix of CR and LF; blanks around fields do not count. Numbers follow the response grammar of IEEE
-/// 488.2.
-struct LineProtocol {
-    std::size_t longest = 80; ///< bytes without the terminator
-    std::string separator = ",";
-    std::vector<LineLayout> layouts; ///< tried in order
-    bool exponent_required = false;  ///< only NR3 numbers
+/// In the order of the file. A text may occur more than once: see unit_named().
+using NamedValues = std::vector<std::pair<std::string, NamedValue>>;
+
+/// What numbers look like, beyond the response grammar of IEEE 488.2.
+struct NumberForm {
+    bool exponent_required = false; ///< only NR3
+    bool exponent_forbidden = false;
+    bool point_required = false; ///< no NR1: a whole number is something else
     bool sign_required = false;
+    bool sign_forbidden = false;
+    bool comma_decimal = false; ///< a comma does as a point
+};
+
+/// A protocol of text lines, as drivers/ID.toml describes it ([line], see docs/drivers.md). Lines end with
+/// any mix of CR and LF; blanks around fields do not count.
+struct LineProtocol {
+    std::size_t longest = 80;        ///< bytes without the terminator
+    std::string separator = ",";     ///< one blank stands for any number of them
+    std::vector<LineLayout> layouts; ///< tried in order
+    NumberForm numbers;
     double largest = 1e15; ///< a magnitude from here on that is no sentinel is senseless
     std::vector<Sentinel> sentinels;
     std::vector<StatusCode> status;
-    std::map<std::string, NamedValue> units; ///< by the text after the number; empty: no text allowed
-    std::map<std::string, NamedValue> keys;  ///< by the name before the number; empty: no name allowed
-    std::string key_joiner;                  ///< between name and number: "=" or " "
-    std::map<std::string, Meaning> words;    ///< whole lines that stand in for a reading, as "OVLOAD"
-    std::vector<std::string> asides;         ///< whole lines without a measurement, as "OK" or "=>"
+    NamedValues units;               ///< by the text after the number; empty: no text allowed
+    NamedValues keys;                ///< by the name before the number; empty: no name allowed
+    std::string key_joiner;          ///< between name and number: "=", " " or ":"
+    std::vector<StandIn> states;     ///< what a field of its own says about the numbers, as "NORMAL"
+    std::vector<StandIn> words;      ///< lines or fields that stand in for a reading, as "OVLOAD"
+    std::vector<std::string> asides; ///< whole lines without a measurement, as "OK" or "=>"; `*` as above
 };
 
 } // namespace coilward

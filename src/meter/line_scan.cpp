@@ -1,6 +1,7 @@
 #include "meter/line_scan.h"
 
 #include "meter/line_fields.h"
+#include "meter/line_names.h"
 #include "meter/named_reading.h"
 
 #include <algorithm>
@@ -10,12 +11,14 @@
 namespace coilward {
 namespace {
 
-bool holds(const std::vector<std::string>& lines, std::string_view line) {
-    return std::ranges::find(lines, line) != lines.end();
+bool is_aside(std::string_view line, const LineProtocol& protocol) {
+    return std::ranges::any_of(protocol.asides,
+                               [&](const std::string& aside) { return is_like(line, aside); });
 }
 
-/// What the status field says; a code that the driver does not list is a fault.
+/// What the status field or word says; a code that the driver does not list is a fault.
 StatusCode status_of(const LineFields& line, const LineProtocol& protocol) {
+    if (line.state) return {.code = 0, .meaning = line.state->meaning, .note = line.state->note};
     if (!line.status) return {};
     const auto known = std::ranges::find(protocol.status, *line.status, &StatusCode::code);
     if (known != protocol.status.end()) return *known;
@@ -30,68 +33,76 @@ State out_of_range(const FieldValue& field, Quantity quantity, Meaning meaning) 
     return below || meaning == Meaning::under_range ? State::under_range : State::over_range;
 }
 
-/// The reading of one field, or nothing where it holds none: no quantity is set for it, or it is "not a
-/// number".
-std::optional<DecodedReading> reading_of(const FieldValue& field, Meaning meaning,
-                                         const MeterSetting& setting) {
-    auto quantity = field.named.quantity;
+/// Adds the reading of one field, if it holds one: none where no quantity is set for it, where it is not of
+/// this bench, or is "not a number".
+void add_reading(const FieldValue& field, Meaning meaning, const MeterSetting& setting,
+                 std::vector<DecodedReading>& readings) {
+    if (field.not_ours || !field.ambiguous.empty()) return;
+    auto quantity = field.quantity;
     if (!quantity && field.index < setting.quantities.size()) quantity = setting.quantities[field.index];
-    if (!quantity || meaning == Meaning::no_data || meaning == Meaning::fault) return std::nullopt;
-    DecodedReading decoded{.reading = named_reading(*quantity, setting)};
-    if (field.named.circuit && has_circuit(*quantity)) decoded.reading.circuit = field.named.circuit;
+    if (!quantity || meaning == Meaning::no_data || meaning == Meaning::fault) return;
+    DecodedReading& decoded = readings.emplace_back();
+    Reading& reading = decoded.reading;
+    reading = named_reading(*quantity, setting);
+    if (field.circuit && has_circuit(*quantity)) reading.circuit = field.circuit;
     if (meaning == Meaning::ok) {
-        decoded.reading.value = field.value;
+        reading.value = field.value;
         decoded.resolution = field.resolution;
-        return decoded;
+        return;
     }
-    decoded.reading.state = out_of_range(field, *quantity, meaning);
-    if (field.index == 0) decoded.reading.limit = setting.range_limit;
-    if (decoded.reading.limit && decoded.reading.state == State::under_range && field.negative)
-        decoded.reading.limit = -*decoded.reading.limit;
-    return decoded;
+    reading.state = out_of_range(field, *quantity, meaning);
+    if (field.index == 0) reading.limit = setting.range_limit;
+    if (reading.limit && reading.state == State::under_range && field.negative)
+        reading.limit = -*reading.limit;
 }
 
 Frame frame_of(const LineFields& line, const LineProtocol& protocol, const MeterSetting& setting) {
-    const StatusCode status = status_of(line, protocol);
-    Frame frame{.verdict = Verdict::reading, .readings = {}, .bytes = {}, .note = status.note};
+    StatusCode status = status_of(line, protocol);
+    Frame frame{.verdict = Verdict::reading, .readings = {}, .bytes = {}, .note = std::move(status.note)};
     if (status.meaning == Meaning::no_data) frame.verdict = Verdict::not_live;
     if (status.meaning == Meaning::fault || (status.meaning == Meaning::ok && line.beyond_measure))
         frame.verdict = Verdict::senseless;
     if (frame.verdict != Verdict::reading) return frame;
+    frame.readings.reserve(line.values.size());
     for (const FieldValue& field : line.values) {
         // The status is decided on first: the numbers beside a bad one mean nothing.
         const Meaning meaning = status.meaning == Meaning::ok ? field.meaning : status.meaning;
-        if (auto decoded = reading_of(field, meaning, setting)) frame.readings.push_back(std::move(*decoded));
+        add_reading(field, meaning, setting, frame.readings);
     }
-    if (frame.readings.empty()) frame.verdict = Verdict::senseless;
+    if (frame.readings.empty()) {
+        frame.verdict = Verdict::senseless;
+        for (const FieldValue& field : line.values)
+            if (frame.note.empty()) frame.note = objection_to(field);
+    }
     return frame;
 }
 
-Frame word_frame(Meaning meaning, const MeterSetting& setting) {
+Frame word_frame(const StandIn& word, const MeterSetting& setting) {
     LineFields line;
-    line.values.push_back({.meaning = meaning});
+    line.values.push_back({.meaning = word.meaning});
     Frame frame = frame_of(line, {}, setting);
-    if (meaning == Meaning::no_data) frame.verdict = Verdict::not_live;
+    if (word.meaning == Meaning::no_data) frame.verdict = Verdict::not_live;
+    frame.note = word.note;
     return frame;
+}
+
+/// How many fields the line has.
+std::size_t field_count(std::string_view line, const LineProtocol& protocol) {
+    return split(line, protocol.separator).size();
 }
 
 } // namespace
 
-bool ends_line(char character) {
-    return character == '\r' || character == '\n';
-}
-
 Frame judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting) {
     line = trimmed(line);
-    if (line.empty() || holds(protocol.asides, line)) return {.verdict = Verdict::aside};
-    if (const auto word = protocol.words.find(std::string(line)); word != protocol.words.end())
-        return word_frame(word->second, setting);
-    const auto fields = split(line, protocol.separator);
+    if (line.empty() || is_aside(line, protocol)) return {.verdict = Verdict::aside};
+    if (const StandIn* word = stand_in_named(line, protocol.words)) return word_frame(*word, setting);
     for (const LineLayout& layout : protocol.layouts)
-        if (const auto found = fields_by_layout(fields, layout, protocol))
+        if (const auto found = fields_by_layout(line, layout, protocol, setting))
             return frame_of(*found, protocol, setting);
+    const std::size_t count = field_count(line, protocol);
     const bool cut = std::ranges::all_of(
-        protocol.layouts, [&](const LineLayout& layout) { return fields.size() < fewest_fields(layout); });
+        protocol.layouts, [&](const LineLayout& layout) { return count < fewest_fields(layout); });
     return {.verdict = cut ? Verdict::too_short : Verdict::bad_structure};
 }
 

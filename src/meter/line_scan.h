@@ -15,6 +15,8 @@ Scan scan_line(std::string_view buffer, const LineProtocol&, const MeterSetting&
 Frame judge_line(std::string_view line, const LineProtocol&, const MeterSetting&);
 
 /// True for the two characters that end lines.
-bool ends_line(char character);
+inline bool ends_line(char character) {
+    return character == '\r' || character == '\n';
+}
 
 } // namespace coilward

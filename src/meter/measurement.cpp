@@ -49,8 +49,9 @@ bool gives(const MeterSetup& setup, Quantity quantity) {
 }
 
 bool reaches(const MeterSetup& setup, std::optional<double> frequency_hz) {
-    if (!setup.lowest_frequency_hz) return true; // no test signal: whatever was asked for does not matter
     if (!frequency_hz) return true;
+    if (setup.frequency_not_stated) return false;
+    if (!setup.lowest_frequency_hz) return true; // no test signal: whatever was asked for does not matter
     return *frequency_hz >= *setup.lowest_frequency_hz && *frequency_hz <= *setup.highest_frequency_hz;
 }
 

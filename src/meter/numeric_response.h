@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string_view>
 
@@ -18,13 +20,32 @@ struct NumericResponse {
     bool has_sign = false;
 };
 
-/// Reads the whole text by the response grammar of IEEE 488.2 (NR1, NR2, NR3): digits on both sides of a
-/// point, an exponent only after a point; its sign may be absent, as instruments write it ("9.9E37"). A
-/// number that lost its beginning, as "345E+00", is therefore refused. The value is that of the text times
-/// 10^`power`, rounded once. Nothing where the text is no such number or no finite one.
+/// Where a number stands at the front of a text, and what its digits are; not yet scaled.
+struct NumberText {
+    std::size_t length = 0; ///< characters; 0: there is no number
+    NumericResponse::Form form = NumericResponse::Form::nr1;
+    bool has_sign = false;
+    bool negative = false;
+    std::string_view mantissa; ///< without the sign
+    std::uint64_t digits = 0;  ///< of the mantissa; meaningless where they do not fit
+    bool digits_fit = true;    ///< in the 53 bits of a double
+    int exponent = 0;          ///< of ten, of the last digit
+    int decimals = 0;
+};
+
+/// The number at the front of the text, the longest that can be read, by the response grammar of IEEE 488.2
+/// (NR1, NR2, NR3): digits on both sides of a point, an exponent only after a point; its sign may be absent,
+/// as instruments write it ("9.9E37"). A number that lost its beginning, as "345E+00", is therefore none.
+/// Some loggers write a comma for the point.
+NumberText number_at_front(std::string_view text, char point = '.');
+
+/// Its value times 10^`power`, rounded once. Nothing where that is no finite number.
+std::optional<NumericResponse> scaled(const NumberText&, int power = 0);
+
+/// Reads the whole text. Nothing where it is not one number.
 std::optional<NumericResponse> numeric_response(std::string_view text, int power = 0);
 
-/// How many of the first characters are such a number, the longest that can be read; 0 where there is none.
+/// How many of the first characters are a number; 0 where there is none.
 std::size_t numeric_response_length(std::string_view text);
 
 } // namespace coilward

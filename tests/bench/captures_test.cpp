@@ -122,8 +122,9 @@ TEST_P(EveryCapture, IsClaimedByNobodyElse) {
 }
 
 /// A damaged byte with its top bit set can stand in no frame of these protocols, so that no damaged frame may
-/// give a number that the clean stream does not.
+/// give a number that the clean stream does not. A binary frame without a check cannot promise it.
 TEST_P(EveryMetersCapture, GivesNoNewNumberFromBytesThatItsProtocolDoesNotHave) {
+    if (driver.frame_check == FrameCheck::none) return;
     const std::string clean = all_received(capture);
     for (const MeterSetting& setting : settings_of(driver)) {
         const auto allowed = decoded(driver, setting, clean);

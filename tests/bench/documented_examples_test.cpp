@@ -66,5 +66,20 @@ TEST(DocumentedExamples, ListEveryDriverThatShipsWithItsStatus) {
     }
 }
 
+TEST(DocumentedExamples, ListNoDriverThatDoesNotShip) {
+    const std::string page = documented("drivers.md");
+    const std::size_t from = page.find("## What ships");
+    ASSERT_NE(from, std::string::npos);
+    std::istringstream lines(page.substr(from, page.find("\n## ", from) - from));
+    std::size_t rows = 0;
+    for (std::string line; std::getline(lines, line);) {
+        if (!line.starts_with("| `")) continue;
+        ++rows;
+        const std::string id = line.substr(3, line.find('`', 3) - 3);
+        EXPECT_NE(driver_named(shipped_drivers(), id), nullptr) << id;
+    }
+    EXPECT_EQ(rows, shipped_drivers().size());
+}
+
 } // namespace
 } // namespace coilward

@@ -63,6 +63,48 @@ TEST(MeterSession, LeavesAMeterAsItIsWhereItSaysHowItIsSet) {
     EXPECT_EQ(script->commands, (Commands{"*CLS\n", "FUNC:IMP?\n", "FREQ?\n", "FETC?\n"}));
 }
 
+/// A meter that acknowledges each command, and refuses one.
+std::shared_ptr<Script> acknowledging(const std::string& refused) {
+    auto script = std::make_shared<Script>();
+    script->answer = [=](const std::string& command) -> std::string {
+        if (command == "READALL?\n") return "L=1.5000E-6,Q=2.18,NOBIN\r\n";
+        return command == refused + "\n" ? "ERR10\r\n" : "OK\r\n";
+    };
+    return script;
+}
+
+TEST(MeterSession, WaitsForTheAcknowledgementOfEachCommand) {
+    const auto script = acknowledging("");
+    MeterSession session(shipped_driver("lcr-readall-eq"), scripted_link(script));
+    session.prepare(inductance);
+    EXPECT_TRUE(script->pieces.empty()) << "an acknowledgement was left in the line";
+    EXPECT_EQ(value_of(session.next(seconds(1))), 1.5e-6);
+    EXPECT_EQ(script->commands, (Commands{"FUNC 2\n", "FREQ 2\n", "MODE 1\n", "READALL?\n"}));
+    EXPECT_EQ(session.counts().bytes_that_are_no_reading(), 0U);
+}
+
+TEST(MeterSession, SaysWhichCommandTheMeterRefused) {
+    MeterSession session(shipped_driver("lcr-readall-eq"), scripted_link(acknowledging("FREQ 2")));
+    try {
+        session.prepare(inductance);
+        FAIL() << "the refusal went unnoticed";
+    } catch (const CannotMeasure& error) {
+        EXPECT_STREQ(error.what(),
+                     "lcr-readall-eq did not accept \"FREQ 2\": it answers ERR10; set it by hand and let "
+                     "it be read as it is set");
+    }
+}
+
+TEST(MeterSession, WaitsForASilentMetersAcknowledgementOnlyOnce) {
+    const auto script = std::make_shared<Script>();
+    MeterSession session(shipped_driver("lcr-readall-eq"), scripted_link(script));
+    const milliseconds before = session.clock().elapsed();
+    session.prepare(inductance);
+    EXPECT_EQ(session.clock().elapsed() - before,
+              milliseconds(500 + 1000)); // one answer's time, and settling
+    EXPECT_EQ(script->commands, (Commands{"FUNC 2\n", "FREQ 2\n", "MODE 1\n"}));
+}
+
 TEST(MeterSession, TakesTheFrequencyThatTheMeterReallySet) {
     auto script = std::make_shared<Script>();
     script->answer = [](const std::string& command) -> std::string {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "meter/decoder.h"
+#include "meter/line_scan.h"
 #include "require.h"
 
 #include <algorithm>
@@ -65,8 +66,11 @@ inline void require_sound(const DecodedReading& decoded, const Driver& driver, c
     if (reading.limit) require(std::isfinite(*reading.limit), "a limit is finite", shown);
 }
 
-/// Every byte is in exactly one piece, in order; the rest is shorter than the decoder may hold.
-inline void require_all_bytes(std::string_view bytes, const Decoded& decoded, const Driver& driver) {
+/// Every byte is in exactly one piece, in order; the rest is shorter than the decoder may hold. The
+/// characters that end lines are counted, each as one, but are no frames.
+inline void require_all_bytes(std::string_view all_bytes, const Decoded& decoded, const Driver& driver) {
+    std::string bytes(all_bytes);
+    const std::size_t line_ends = driver.line ? std::erase_if(bytes, ends_line) : 0;
     std::string pieces;
     for (const Frame& frame : decoded.frames)
         pieces += frame.bytes;
@@ -78,8 +82,9 @@ inline void require_all_bytes(std::string_view bytes, const Decoded& decoded, co
         counted += decoded.counts.bytes(static_cast<Verdict>(verdict));
         counted_pieces += decoded.counts.pieces(static_cast<Verdict>(verdict));
     }
-    require(counted == pieces.size(), "the counted bytes add up");
-    require(counted_pieces == decoded.frames.size(), "the counted pieces add up");
+    const std::size_t ends = counted - pieces.size();
+    require(counted >= pieces.size() && ends <= line_ends, "the counted bytes add up");
+    require(counted_pieces == decoded.frames.size() + ends, "the counted pieces add up");
 }
 
 inline std::vector<DecodedReading> readings_of(const Decoded& decoded) {

@@ -84,7 +84,8 @@ TEST_F(DriverFolder, RefusesALayoutWithAnUnknownField) {
     EXPECT_EQ(
         complaints_about(heading + "[line]\nlayouts = [\"first, status\"]\n" + setup),
         "bench.toml:10: line.layouts: found field \"first\", expected primary, secondary, third, fourth, "
-        "primary..., status, bin, integer, number TAG or text, each with a ? where it may be absent\n"
+        "primary..., status, state, key, unit, bin, integer, number TAG or text, each with a ? where it may "
+        "be absent\n"
         "  layouts = [\"first, status\"]\n"
         "            ^\n");
 }
@@ -111,8 +112,37 @@ TEST_F(DriverFolder, RefusesAQuantityThatNobodyMeasures) {
 TEST_F(DriverFolder, WantsAFrequencyWhereTheQuantityDependsOnOne) {
     EXPECT_EQ(complaints_about(heading + line + "[[setup]]\nname = \"x\"\ngives = [\"inductance\"]\n"),
               "bench.toml:11: setup[0].frequency: missing, expected the frequency of the test signal (or "
-              "frequency_range = [low, high])\n"
+              "frequency_range = [low, high]; or \"not stated\" where the maker does not tell)\n"
               "  [[setup]]\n"
+              "  ^\n");
+}
+
+TEST_F(DriverFolder, TakesAFrequencyThatTheMakerDoesNotState) {
+    const std::string capacitance = "[[setup]]\nname = \"x\"\ngives = [\"capacitance\"]\n";
+    EXPECT_EQ(complaints_about(heading + line + capacitance + "frequency = \"not stated\"\n"), "");
+    EXPECT_EQ(
+        complaints_about(heading + line + capacitance + "frequency = \"unknown\"\n"),
+        "bench.toml:14: setup[0].frequency: found text, expected hertz, more than 0 and at most 100000000\n"
+        "  frequency = \"unknown\"\n"
+        "              ^\n");
+}
+
+TEST_F(DriverFolder, TakesCommandsWithoutAnEndAndGapsInWords) {
+    const std::string gaps = "gaps = [\"how it shows overload\"]\n";
+    EXPECT_EQ(complaints_about(gaps + heading + "[commands]\nend = \"none\"\n" + line + setup), "");
+    const auto drivers = load_drivers(folder);
+    ASSERT_EQ(drivers.size(), 1U);
+    EXPECT_EQ(drivers.front().command_end, "");
+    EXPECT_EQ(drivers.front().gaps, (std::vector<std::string>{"how it shows overload"}));
+}
+
+TEST_F(DriverFolder, SaysWhichChecksAFrameMayHave) {
+    EXPECT_EQ(complaints_about(heading + "[frame]\nlongest = 16\ncheck = \"parity\"\n" + setup),
+              "bench.toml:11: frame.check: found \"parity\", expected \"structure\" or \"none\"\n"
+              "  check = \"parity\"\n"
+              "          ^\n"
+              "bench.toml:9: frame: expected drivers/bench.cpp beside this file when the program was built\n"
+              "  [frame]\n"
               "  ^\n");
 }
 
@@ -146,6 +176,60 @@ TEST_F(DriverFolder, SaysWhichWordsAStatusMayHave) {
               "\"under_range\" or \"no_data\" or \"fault\"\n"
               "  meaning = \"bad\"\n"
               "            ^\n");
+}
+
+TEST_F(DriverFolder, RefusesAUnitOrANameThatBelongsToNoValue) {
+    EXPECT_EQ(complaints_about(heading +
+                               "[line]\nlayouts = [\"primary, status, unit\", \"key, status, primary\"]\n" +
+                               setup),
+              "bench.toml:10: line.layouts: found \"unit\" without a value before it\n"
+              "  layouts = [\"primary, status, unit\", \"key, status, primary\"]\n"
+              "            ^\n"
+              "bench.toml:10: line.layouts: found a field between \"key\" and its value, expected the value\n"
+              "  layouts = [\"primary, status, unit\", \"key, status, primary\"]\n"
+              "            ^\n");
+}
+
+TEST_F(DriverFolder, RefusesNumbersThatMustAndMustNotHaveAPart) {
+    EXPECT_EQ(
+        complaints_about(heading + line +
+                         "exponent_required = true\nexponent_forbidden = true\n"
+                         "sign_required = true\nsign_forbidden = true\n" +
+                         setup),
+        "bench.toml:12: line.exponent_forbidden: expected \"exponent_required\" or \"exponent_forbidden\", "
+        "not both\n"
+        "  exponent_forbidden = true\n"
+        "                       ^\n"
+        "bench.toml:14: line.sign_forbidden: expected \"sign_required\" or \"sign_forbidden\", not both\n"
+        "  sign_forbidden = true\n"
+        "                   ^\n");
+}
+
+TEST_F(DriverFolder, RefusesAUnitThatIsOursAndNotOurs) {
+    EXPECT_EQ(complaints_about(heading + line +
+                               "[[line.units]]\ntext = \"V AC\"\nquantity = \"dc_voltage\"\n"
+                               "not_ours = \"volts AC\"\n" +
+                               setup),
+              "bench.toml:14: line.units[0].not_ours: expected \"quantity\" or \"not_ours\", not both\n"
+              "  not_ours = \"volts AC\"\n"
+              "             ^\n");
+}
+
+TEST_F(DriverFolder, RefusesAWordInPlaceOfANumberThatSaysAllIsWell) {
+    EXPECT_EQ(
+        complaints_about(heading + line + "[[line.words]]\ntext = \"GOOD\"\nmeaning = \"ok\"\n" + setup),
+        "bench.toml:13: line.words[0].meaning: found \"ok\", expected what the word says in place of a "
+        "number\n"
+        "  meaning = \"ok\"\n"
+        "            ^\n");
+}
+
+TEST_F(DriverFolder, WantsAnAnswerWhereCommandsCanBeRefused) {
+    EXPECT_EQ(
+        complaints_about(heading + "[commands]\nrefusal = [\"ERR*\"]\n" + line + setup),
+        "bench.toml:9: commands.answer: missing, expected how the meter answers a command that it accepts\n"
+        "  [commands]\n"
+        "  ^\n");
 }
 
 TEST_F(DriverFolder, SaysWhereItIsNoToml) {

@@ -126,6 +126,80 @@ TEST(LineScan, KnowsWholeLinesThatAreNoNumbers) {
     EXPECT_EQ(judge_line("OK", named_protocol(), setting).verdict, Verdict::aside);
 }
 
+TEST(LineScan, TellsApartFaradAndFahrenheitByTheFunctionThatIsSet) {
+    EXPECT_EQ(judged("dmm-unit-text", "capacitance", " 01.010e-6 F").readings.front().reading.quantity,
+              Quantity::capacitance);
+    EXPECT_DOUBLE_EQ(*judged("dmm-unit-text", "temperature", " 74.300e00 F").readings.front().reading.value,
+                     23.5);
+    const Frame neither = judged("dmm-unit-text", "dc_resistance", " 01.010e-6 F");
+    EXPECT_EQ(neither.verdict, Verdict::senseless);
+    EXPECT_EQ(neither.note, "what the unit F stands for depends on the function that the meter is set to");
+}
+
+TEST(LineScan, NamesWhatTheMeterIsOnWhereItIsNotOurs) {
+    const Frame frame = judged("dmm-unit-text", "dc_voltage", " 00.1234e00 V AC");
+    EXPECT_EQ(frame.verdict, Verdict::senseless);
+    EXPECT_TRUE(frame.readings.empty());
+    EXPECT_EQ(frame.note, "the meter is on volts AC");
+}
+
+TEST(LineScan, LeavesOutTheValueThatIsNotOursBesideOneThatIs) {
+    const Frame frame =
+        judged("lcr-meas-items", "inductance series 1000", "0,LS 2.33100E+00,X 1.46000E+04,0");
+    ASSERT_EQ(frame.readings.size(), 1U);
+    EXPECT_EQ(frame.readings.front().reading.value, 2.331);
+}
+
+struct Plain {
+    const char* line;
+    std::optional<double> value;
+};
+
+// Forms as the Fluke 1521 manual, section 8.2, and loggers send them; 298.65 K is 25.5 degC.
+TEST(LineScan, ReadsTemperaturesInEveryFormAndUnit) {
+    for (const Plain& row : std::vector<Plain>{{"25.5", 25.5},
+                                               {"25,5", 25.5},
+                                               {"t: 25.5 C", 25.5},
+                                               {"t: 298.65 K", 25.5},
+                                               {"T1:77.9 F", 25.5},
+                                               {"t: -25,5 C", -25.5},
+                                               {"25", {}},
+                                               {"25.5E+00", {}},
+                                               {"25,5,1", {}},
+                                               {"x: 25.5 C", {}},
+                                               {"t: 25.5 Q", {}},
+                                               {"t: 150.0 C", {}}}) {
+        const Frame frame = judged("temp-line", "temperature", row.line);
+        ASSERT_EQ(frame.readings.size(), row.value ? 1U : 0U) << row.line;
+        if (!row.value) continue;
+        EXPECT_NEAR(*frame.readings.front().reading.value, *row.value, 1e-9) << row.line;
+    }
+}
+
+TEST(LineScan, TakesStatesInLettersAndUnitsInFieldsOfTheirOwn) {
+    const std::vector<Row> table{{"7.3521E3,OHM,NORMAL,NONE", Verdict::reading},
+                                 {"9.9E+37,OHM,OL,NONE", Verdict::reading},
+                                 {"0.0,OHM,BLANK,NONE", Verdict::not_live},
+                                 {"0.0,OHM,DISCHARGE,NONE", Verdict::senseless},
+                                 {"7.3521E3,OHM,STRANGE,NONE", Verdict::bad_structure},
+                                 {"7.3521E3,QRT,NORMAL,NONE", Verdict::bad_structure},
+                                 {"7.3521E3,NORMAL,NONE", Verdict::too_short},
+                                 {"OL", Verdict::too_short},
+                                 {"0", Verdict::aside},
+                                 {"5", Verdict::not_live}};
+    for (const Row& row : table)
+        EXPECT_EQ(name(judged("dmm-qm", "dc_resistance", row.line).verdict), name(row.verdict)) << row.line;
+}
+
+TEST(LineScan, TakesAnyNumberOfBlanksForOneSeparator) {
+    for (const char* text : {"2 OHM 7.3521 Kohm", "2  OHM   7.3521 Kohm ", "OHM 7.3521 Kohm"})
+        EXPECT_EQ(judged("dmm-ascii-line", "dc_resistance", text).readings.front().reading.value, 7352.1)
+            << text;
+    for (const char* text :
+         {"2 OHM Kohm 7.3521", "2 OHM 7.3521", "OHM 7.3521 Kohm 3 4 5 6 7", "4 OHM 7.3521 Kohm"})
+        EXPECT_TRUE(judged("dmm-ascii-line", "dc_resistance", text).readings.empty()) << text;
+}
+
 TEST(LineScan, EndsALineAtAnyMixOfCarriageReturnAndLineFeed) {
     const Driver& driver = shipped_driver("dmm-scpi");
     const MeterSetting setting = setting_of(driver, "dc_resistance");

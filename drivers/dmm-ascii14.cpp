@@ -1,0 +1,66 @@
+// dmm-ascii14: fourteen characters, sent for each letter D.
+//
+//   FF  NNNNNNN  UUUU  0D
+//
+//   FF       function: DC, AC; blank for ohms
+//   NNNNNNN  number with point and minus, filled up with blanks
+//   UUUU     unit, filled up with blanks
+//
+// From a mailing-list post that quotes the meter's document with two lines; the blanks, which the archive had
+// lost, are rebuilt so that both fit. OL in the place of the number is from memory.
+
+#include "meter/frame_pieces.h"
+#include "meter/meter_notes.h"
+
+#include <algorithm>
+#include <array>
+
+namespace coilward {
+namespace {
+
+constexpr EndedFrame shape{.body = 13, .end = "\r"};
+
+struct Unit {
+    std::string_view text;
+    Quantity quantity;
+    int power; ///< of ten, to the SI unit
+};
+
+constexpr std::array<Unit, 7> units{{
+    {"mV", Quantity::dc_voltage, -3},
+    {"V", Quantity::dc_voltage, 0},
+    {"ohm", Quantity::dc_resistance, 0},
+    {"Kohm", Quantity::dc_resistance, 3},
+    {"Mohm", Quantity::dc_resistance, 6},
+    {"nF", Quantity::capacitance, -9},
+    {"uF", Quantity::capacitance, -6},
+}};
+
+Scan judged(std::string_view body, const MeterSetting& setting) {
+    const std::string_view function = without_blanks(body.substr(0, 2));
+    const std::string_view text = without_blanks(body.substr(2, 7));
+    const auto unit = std::ranges::find(units, without_blanks(body.substr(9, 4)), &Unit::text);
+    if (unit == units.end()) return piece(shape.length(), Verdict::senseless, "not a quantity of this bench");
+    const bool is_voltage = unit->quantity == Quantity::dc_voltage;
+    if (is_voltage && function == "AC") return other_function(shape.length(), "volts AC");
+    if (function != (is_voltage ? "DC" : "")) return piece(shape.length(), Verdict::bad_structure);
+    if (text == "OL" || text == "-OL") {
+        const bool below = is_voltage && text.starts_with('-');
+        return reading_piece(
+            shape.length(),
+            out_of_range(unit->quantity, below ? State::under_range : State::over_range, setting));
+    }
+    const auto number = plain_number(text, true);
+    if (!number) return piece(shape.length(), Verdict::bad_structure);
+    return reading_piece(shape.length(),
+                         counted(unit->quantity, number->counts, unit->power - number->decimals, setting));
+}
+
+} // namespace
+
+Scan scan_dmm_ascii14(std::string_view buffer, const MeterSetting& setting) {
+    if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
+    return judged(buffer.substr(0, shape.body), setting);
+}
+
+} // namespace coilward

@@ -1,0 +1,140 @@
+// lcr-bin17: seventeen bytes; the meter sends them unasked over its optical link.
+//
+//   00 0D  A  B  S  Q  VV VV  U  00  N  WW WW  P  00  0D 0A
+//
+//   A      bit 7 parallel; 6 automatic range; 5 automatic quantity; 4 sorting
+//   B      bits 7-5 frequency: 0 to 4 for 100, 120 Hz, 1, 10, 100 kHz; bit 4 always set; 3 no automatic off
+//   S      sorting, else 0
+//   Q      1 L, 2 C, 3 R, 4 DC resistance
+//   VV VV  counts of the main value, high byte first (assumed)
+//   U      bits 6-3 unit, 2-0 decimals
+//   N      second value: 0 none, 1 D, 2 Q, 3 ESR, 4 angle
+//   WW WW  its counts;  P  its decimals
+//
+// From a forum post of 2014 by somebody who fed bytes to the maker's own display program; the last two bytes
+// from memory. Bytes 9 and 14 have never been seen other than 0 and may say overload: then there is no value.
+
+#include "meter/frame_pieces.h"
+#include "meter/meter_notes.h"
+
+#include <algorithm>
+#include <array>
+
+namespace coilward {
+namespace {
+
+constexpr std::size_t frame_length = 17;
+constexpr std::string_view frame_start{"\x00\x0D", 2};
+constexpr std::string_view frame_end{"\x0D\x0A", 2};
+
+constexpr unsigned parallel_bit = 0x80;
+constexpr unsigned sorting_bit = 0x10;
+constexpr unsigned unexplained_mode_bits = 0x0F;
+constexpr unsigned always_set_bit = 0x10;
+constexpr unsigned always_clear_bits = 0x07;
+constexpr unsigned most_decimals = 4;
+
+constexpr std::array<double, 5> frequencies_hz{100.0, 120.0, 1e3, 10e3, 100e3};
+
+constexpr std::array<Quantity, 4> quantities{Quantity::inductance, Quantity::capacitance,
+                                             Quantity::ac_resistance, Quantity::dc_resistance};
+
+struct Unit {
+    unsigned code;
+    Quantity quantity; ///< ac_resistance: both resistances
+    int power;         ///< of ten, to the SI unit
+};
+
+constexpr std::array<Unit, 11> units{{
+    {1, Quantity::ac_resistance, 0},
+    {2, Quantity::ac_resistance, 3},
+    {3, Quantity::ac_resistance, 6},
+    {5, Quantity::inductance, -6},
+    {6, Quantity::inductance, -3},
+    {7, Quantity::inductance, 0},
+    {8, Quantity::inductance, 3},
+    {9, Quantity::capacitance, -12},
+    {10, Quantity::capacitance, -9},
+    {11, Quantity::capacitance, -6},
+    {12, Quantity::capacitance, -3},
+}};
+
+unsigned byte_at(std::string_view frame, std::size_t place) {
+    return static_cast<unsigned char>(frame[place]);
+}
+
+long long counts_at(std::string_view frame, std::size_t place) {
+    return 256LL * byte_at(frame, place) + byte_at(frame, place + 1);
+}
+
+/// The power of ten of the unit in the frame; nothing where it is none of this quantity.
+std::optional<int> power_of(unsigned code, Quantity quantity) {
+    if (quantity == Quantity::dc_resistance) quantity = Quantity::ac_resistance;
+    const auto unit = std::ranges::find(units, code, &Unit::code);
+    if (unit == units.end() || unit->quantity != quantity) return std::nullopt;
+    return unit->power;
+}
+
+/// True where something stands that no document explains.
+bool has_unexplained_bits(std::string_view frame) {
+    return (byte_at(frame, 2) & unexplained_mode_bits) != 0 || frame[9] != 0 || frame[14] != 0 ||
+           byte_at(frame, 10) > 4;
+}
+
+/// The second value, of those whose unit and sign are known.
+std::optional<DecodedReading> second_value(std::string_view frame, const MeterSetting& as_sent) {
+    const auto decimals = static_cast<int>(byte_at(frame, 13));
+    const auto of = [&](Quantity quantity) {
+        return counted(quantity, counts_at(frame, 11), -decimals, as_sent);
+    };
+    if (byte_at(frame, 10) == 1) return of(Quantity::dissipation_factor);
+    if (byte_at(frame, 10) == 2) return of(Quantity::quality_factor);
+    return std::nullopt;
+}
+
+/// Nothing where the bytes between the ends are none of this protocol.
+std::optional<Scan> judged(std::string_view frame) {
+    const unsigned mode = byte_at(frame, 2);
+    const unsigned signal = byte_at(frame, 3);
+    const std::size_t quantity_number = byte_at(frame, 5);
+    if ((signal & always_set_bit) == 0 || (signal & always_clear_bits) != 0 || quantity_number < 1 ||
+        quantity_number > quantities.size())
+        return std::nullopt;
+    const Quantity quantity = quantities[quantity_number - 1];
+    const auto power = power_of((byte_at(frame, 8) >> 3U) & 0x0FU, quantity);
+    const unsigned decimals = byte_at(frame, 8) & 0x07U;
+    const unsigned frequency = signal >> 5U;
+    if (!power || decimals > most_decimals || byte_at(frame, 13) > most_decimals ||
+        (frequency >= frequencies_hz.size() && needs_frequency(quantity)))
+        return std::nullopt;
+    if (has_unexplained_bits(frame))
+        return piece(frame_length, Verdict::senseless,
+                     "the frame has bits that no document explains; they may say overload");
+    if ((mode & sorting_bit) != 0 || frame[4] != 0)
+        return piece(frame_length, Verdict::not_live, "the meter is sorting");
+    MeterSetting as_sent;
+    as_sent.circuit = (mode & parallel_bit) != 0 ? Circuit::parallel : Circuit::series;
+    if (needs_frequency(quantity)) as_sent.frequency_hz = frequencies_hz[frequency];
+    Scan scan = reading_piece(
+        frame_length, counted(quantity, counts_at(frame, 6), *power - static_cast<int>(decimals), as_sent));
+    if (needs_frequency(quantity))
+        if (auto second = second_value(frame, as_sent)) scan.frame.readings.push_back(std::move(*second));
+    return scan;
+}
+
+} // namespace
+
+/// A frame says itself how the meter is set.
+Scan scan_lcr_bin17(std::string_view buffer, const MeterSetting&) {
+    if (buffer.empty()) return {};
+    const std::size_t start = std::min(buffer.find(frame_start.front()), buffer.size());
+    if (start > 0) return piece(start, Verdict::no_start);
+    if (buffer.size() > 1 && buffer[1] != frame_start[1]) return piece(1, Verdict::no_start);
+    if (buffer.size() < frame_length) return {};
+    const std::string_view frame = buffer.substr(0, frame_length);
+    if (frame.ends_with(frame_end))
+        if (auto whole = judged(frame)) return std::move(*whole);
+    return passed_over(buffer, frame_length, frame_start.front());
+}
+
+} // namespace coilward

@@ -1,0 +1,171 @@
+// lcr-main-colon: two lines, for a question about the main value and one about the second.
+//
+//   MAIN:PRIM NNNNNN        number, without unit
+//   MAIN:SECO NNNNNUUK      number; UU unit of the main value: nF pF uF mH H k or blank; K k or blank for the
+//                           second value, where that is a resistance
+//   PRIM:OVER               overload of both;  PRIM:OV01 of the main value
+//   SECO:OVER UU            overload of the second value
+//
+// GW Instek LCR-800 manual, p. 89 and 107-110. A positive number has a blank in the place of its sign. The
+// main value waits for the second line, which holds its unit.
+
+#include "meter/frame_pieces.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace coilward {
+namespace {
+
+constexpr std::size_t longest_line = 30;
+constexpr std::string_view line_ends = "\r\n";
+constexpr std::size_t most_line_ends = 4; ///< between the two lines
+constexpr std::size_t main_width = 7;
+constexpr std::size_t second_width = 6;
+constexpr std::string_view main_mark = "MAIN:PRIM";
+constexpr std::string_view second_mark = "MAIN:SECO";
+constexpr std::string_view second_over_mark = "SECO:OVER";
+
+struct Unit {
+    std::string_view text;
+    Quantity quantity;
+    int power; ///< of ten, to the SI unit
+};
+
+constexpr std::array<Unit, 7> units{{
+    {"pF", Quantity::capacitance, -12},
+    {"nF", Quantity::capacitance, -9},
+    {"uF", Quantity::capacitance, -6},
+    {"mH", Quantity::inductance, -3},
+    {"H", Quantity::inductance, 0},
+    {"k", Quantity::ac_resistance, 3},
+    {"", Quantity::ac_resistance, 0},
+}};
+
+/// The second line in parts.
+struct SecondLine {
+    PlainNumber number;
+    const Unit* main_unit = nullptr;
+    bool kilo = false;
+};
+
+const Unit* unit_named(std::string_view text) {
+    const auto unit = std::ranges::find(units, text, &Unit::text);
+    return unit == units.end() ? nullptr : &*unit;
+}
+
+/// The line at the front; nothing where its end has not come.
+std::optional<std::string_view> line_at(std::string_view text) {
+    const std::size_t end = text.find_first_of(line_ends);
+    if (end == std::string_view::npos) return std::nullopt;
+    return text.substr(0, end);
+}
+
+/// The characters of a value and what stands behind them, of a line without its mark. The sign has a place of
+/// its own; one blank before a minus does no harm.
+std::pair<std::string_view, std::string_view> value_and_rest(std::string_view text, std::size_t width) {
+    if (text.starts_with(" -")) text.remove_prefix(1);
+    return {text.substr(0, width), text.substr(std::min(width, text.size()))};
+}
+
+std::optional<PlainNumber> number_in(std::string_view field, std::size_t width) {
+    if (field.size() != width) return std::nullopt;
+    while (field.starts_with(' '))
+        field.remove_prefix(1);
+    return plain_number(field, true);
+}
+
+std::optional<PlainNumber> main_number(std::string_view line) {
+    const auto [value, rest] = value_and_rest(line.substr(main_mark.size()), main_width);
+    if (!without_blanks(rest).empty()) return std::nullopt;
+    return number_in(value, main_width);
+}
+
+std::optional<SecondLine> second_line(std::string_view line) {
+    const auto [value, rest] = value_and_rest(line.substr(second_mark.size()), second_width);
+    const auto number = number_in(value, second_width);
+    const Unit* main_unit = unit_named(without_blanks(rest.substr(0, 2)));
+    const std::string_view own_unit = without_blanks(rest.substr(std::min<std::size_t>(2, rest.size())));
+    if (!number || !main_unit || (own_unit != "k" && !own_unit.empty())) return std::nullopt;
+    return SecondLine{.number = *number, .main_unit = main_unit, .kilo = own_unit == "k"};
+}
+
+/// The second value: a resistance where its unit says so; else what the setting names, if the meter is set
+/// so.
+std::optional<DecodedReading> second_reading(const SecondLine& line, const MeterSetting& setting) {
+    if (line.kilo)
+        return counted(Quantity::ac_resistance, line.number.counts, 3 - line.number.decimals, setting);
+    if (setting.quantities.size() < 2 || setting.quantities[0] != line.main_unit->quantity)
+        return std::nullopt;
+    return counted(setting.quantities[1], line.number.counts, -line.number.decimals, setting);
+}
+
+Scan overload(std::size_t used, const MeterSetting& setting, bool main, bool second) {
+    Scan scan = piece(used, Verdict::reading);
+    for (std::size_t i = 0; i < setting.quantities.size(); ++i)
+        if (i == 0 ? main : second)
+            scan.frame.readings.push_back(out_of_range(setting.quantities[i], State::over_range, setting));
+    if (scan.frame.readings.empty()) scan.frame.verdict = Verdict::senseless;
+    return scan;
+}
+
+/// Both lines, or the second one alone. The unit tells the main quantity, whatever was set.
+Scan values(std::size_t used, std::optional<PlainNumber> main, const SecondLine& second,
+            const MeterSetting& setting) {
+    const Unit& unit = *second.main_unit;
+    const bool as_set = !setting.quantities.empty() && setting.quantities[0] == unit.quantity;
+    Scan scan = as_set ? piece(used, Verdict::reading) : other_function(used, name(unit.quantity));
+    if (main)
+        scan.frame.readings.push_back(
+            counted(unit.quantity, main->counts, unit.power - main->decimals, setting));
+    if (auto second_value = second_reading(second, setting))
+        scan.frame.readings.push_back(std::move(*second_value));
+    scan.frame.verdict = scan.frame.readings.empty() ? Verdict::senseless : Verdict::reading;
+    return scan;
+}
+
+/// A line whose meaning does not wait for another one.
+Scan judged_alone(std::string_view line, const MeterSetting& setting) {
+    if (line == "PRIM:OVER") return overload(line.size(), setting, true, true);
+    if (line == "PRIM:OV01") return overload(line.size(), setting, true, false);
+    if (line == "COMU:OVER" || line == "COMU:OFF.") return piece(line.size(), Verdict::aside);
+    if (line.starts_with(second_over_mark)) {
+        if (!unit_named(without_blanks(line.substr(second_over_mark.size()))))
+            return piece(line.size(), Verdict::bad_structure);
+        return overload(line.size(), setting, false, true);
+    }
+    if (line.starts_with(second_mark))
+        if (const auto second = second_line(line)) return values(line.size(), {}, *second, setting);
+    return piece(line.size(), Verdict::bad_structure);
+}
+
+/// A main value together with the line behind it.
+Scan judged_with_next(std::string_view buffer, std::string_view line, const MeterSetting& setting) {
+    const auto number = main_number(line);
+    if (!number) return piece(line.size(), Verdict::bad_structure);
+    const std::size_t most = std::min(buffer.size(), line.size() + most_line_ends + 1);
+    const std::size_t next_at = buffer.substr(0, most).find_first_not_of(line_ends, line.size());
+    if (next_at == std::string_view::npos)
+        return most == buffer.size() ? Scan{} : piece(line.size(), Verdict::too_short);
+    const auto next = line_at(buffer.substr(next_at, longest_line + 1));
+    if (!next && buffer.size() - next_at <= longest_line) return {};
+    if (!next || !next->starts_with(second_mark)) return piece(line.size(), Verdict::too_short);
+    const auto second = second_line(*next);
+    const std::size_t used = next_at + next->size();
+    return second ? values(used, number, *second, setting) : piece(used, Verdict::bad_structure);
+}
+
+} // namespace
+
+Scan scan_lcr_main_colon(std::string_view buffer, const MeterSetting& setting) {
+    if (buffer.empty()) return {};
+    const std::size_t start = std::min(buffer.find_first_not_of(line_ends), buffer.size());
+    if (start > 0) return piece(start, Verdict::aside);
+    const auto line = line_at(buffer.substr(0, longest_line + 1));
+    if (!line) return buffer.size() <= longest_line ? Scan{} : piece(longest_line, Verdict::bad_structure);
+    return line->starts_with(main_mark) ? judged_with_next(buffer, *line, setting)
+                                        : judged_alone(*line, setting);
+}
+
+} // namespace coilward

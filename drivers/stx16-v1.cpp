@@ -1,0 +1,41 @@
+// stx16, version 01: sixteen characters for two displays, ASCII but for both ends; the meter sends them
+// unasked.
+//
+//   02  S  L  UU  Q  P  LLLL  UUUU  0D
+//
+//   S     0 both plus, 1 upper minus, 2 lower minus, 3 both minus; 4 is version 02, another layout
+//   L     unit of the lower display: 0 none, 1 degrees Celsius, 2 Fahrenheit
+//   UU    unit code of the upper display
+//   Q P   decimals of the lower and of the upper display, 0 to 3
+//   LLLL  digits of the lower display
+//   UUUU  digits of the upper display
+//
+// Extech protocol sheet of all versions; the same layout in Lutron manuals. The upper display is read.
+
+#include "stx16_frame.h"
+
+namespace coilward {
+namespace {
+
+constexpr bool is_from_zero_to(char last, char character) {
+    return character >= '0' && character <= last;
+}
+
+Scan judged(std::string_view frame, const MeterSetting& setting) {
+    const char signs = frame[1];
+    const char decimals = frame[6];
+    const bool fields_fit = is_from_zero_to('3', signs) && is_from_zero_to('2', frame[2]) &&
+                            is_from_zero_to('3', frame[5]) && is_from_zero_to('3', decimals);
+    if (!fields_fit) return piece(frame.size(), Verdict::bad_structure);
+    const bool upper_is_negative = signs == '1' || signs == '3';
+    return stx16::value(frame.substr(3, 2), frame.substr(11, 4), decimals, upper_is_negative, setting);
+}
+
+} // namespace
+
+Scan scan_stx16_v1(std::string_view buffer, const MeterSetting& setting) {
+    if (auto no_frame = rejected(buffer, stx16::frame)) return std::move(*no_frame);
+    return judged(buffer.substr(0, stx16::frame.length), setting);
+}
+
+} // namespace coilward

@@ -1,0 +1,82 @@
+#pragma once
+
+#include "meter/frame_pieces.h"
+
+#include <algorithm>
+#include <array>
+
+/// What both versions of the 16-character frames share: their ends and their unit codes.
+namespace coilward::stx16 {
+
+inline constexpr StartedFrame frame{.length = 16, .start = '\x02', .end = '\x0D'};
+
+struct Unit {
+    std::string_view code;
+    Quantity quantity;
+    int power; ///< of ten, to the SI unit
+    bool fahrenheit = false;
+};
+
+/// Extech protocol sheets. Of the volts only the direct ones.
+inline constexpr std::array<Unit, 13> units{{
+    {"01", Quantity::temperature, 0},
+    {"02", Quantity::temperature, 0, true},
+    {"18", Quantity::dc_voltage, -3},
+    {"34", Quantity::dc_voltage, 0},
+    {"38", Quantity::dc_resistance, 0},
+    {"39", Quantity::dc_resistance, 3},
+    {"40", Quantity::dc_resistance, 6},
+    {"68", Quantity::inductance, -6},
+    {"41", Quantity::inductance, -3},
+    {"42", Quantity::inductance, 0},
+    {"A4", Quantity::capacitance, -12},
+    {"43", Quantity::capacitance, -9},
+    {"44", Quantity::capacitance, -6},
+}};
+
+/// What a meter on one of these codes is on.
+struct OtherUnit {
+    std::string_view code;
+    std::string_view function;
+};
+
+inline constexpr std::array<OtherUnit, 14> other_units{{
+    {"04", "relative humidity"},
+    {"35", "microamperes"},
+    {"36", "amperes"},
+    {"37", "milliamperes"},
+    {"46", "the diode test"},
+    {"31", "hertz"},
+    {"33", "kilohertz"},
+    {"67", "megahertz"},
+    {"49", "millivolts AC"},
+    {"50", "volts AC"},
+    {"51", "microamperes AC"},
+    {"52", "amperes AC"},
+    {"53", "milliamperes AC"},
+    {"17", "decibels"},
+}};
+
+/// The number on a display: digits of the frame with so many decimals.
+inline Scan value(std::string_view code, std::string_view digits, char decimals, bool negative,
+                  const MeterSetting& setting) {
+    const auto unit = std::ranges::find(units, code, &Unit::code);
+    if (unit == units.end()) {
+        const auto other = std::ranges::find(other_units, code, &OtherUnit::code);
+        return other == other_units.end()
+                   ? piece(frame.length, Verdict::senseless, "not a quantity of this bench")
+                   : other_function(frame.length, other->function);
+    }
+    if (!std::ranges::all_of(digits, is_digit))
+        return piece(frame.length, Verdict::senseless, "the meter shows that it is out of its range");
+    if (needs_frequency(unit->quantity) && !setting.frequency_hz)
+        return piece(frame.length, Verdict::senseless,
+                     "at which frequency was it measured? the frame does not say");
+    const long long counts = plain_number(digits)->counts;
+    DecodedReading decoded =
+        counted(unit->quantity, negative ? -counts : counts, unit->power - (decimals - '0'), setting);
+    if (unit->fahrenheit) to_celsius(decoded);
+    return reading_piece(frame.length, std::move(decoded));
+}
+
+} // namespace coilward::stx16

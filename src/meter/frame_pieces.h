@@ -1,0 +1,96 @@
+#pragma once
+
+#include "meter/named_reading.h"
+
+#include <optional>
+#include <string_view>
+
+/// What the frame protocols of drivers/ have in common: pieces of a stream, and plain numbers in them.
+namespace coilward {
+
+/// For thermometers with two probes.
+inline constexpr std::string_view difference_note = "a difference of two probes";
+
+constexpr bool is_digit(char character) {
+    return character >= '0' && character <= '9';
+}
+
+constexpr bool is_printable(char character) {
+    return character >= ' ' && character <= '~';
+}
+
+constexpr char without_bit_7(char character) {
+    return static_cast<char>(static_cast<unsigned char>(character) & 0x7FU);
+}
+
+/// The text without blanks at its ends.
+std::string_view without_blanks(std::string_view text);
+
+/// The first `used` bytes as one piece without a reading.
+Scan piece(std::size_t used, Verdict verdict, std::string_view note = {});
+
+/// The first `used` bytes as a frame with one reading.
+Scan reading_piece(std::size_t used, DecodedReading, std::string_view note = {});
+
+/// A frame that is well formed but shows something that this bench does not measure: "the meter is on ...".
+Scan other_function(std::size_t used, std::string_view function);
+
+/// A frame of one length that begins with a character of its own: start, printable characters, end.
+struct StartedFrame {
+    std::size_t length;
+    char start;
+    char end;
+};
+
+/// A frame of one length that only its end marks: so many characters of one kind, then the end.
+struct EndedFrame {
+    std::size_t body; ///< characters before the end
+    std::string_view end;
+    char lowest = ' ';
+    char highest = '~';
+    bool ignores_bit_7 = false; ///< it may be a parity bit, which is checked later
+
+    std::size_t length() const { return body + end.size(); }
+};
+
+/// What is at the front of the buffer in place of a whole frame, or that more bytes are needed; nothing where
+/// a whole frame is there.
+std::optional<Scan> rejected(std::string_view buffer, const StartedFrame&);
+
+/// The same. A run that is too long or too short is dropped whole: a part of it could pass for a frame.
+std::optional<Scan> rejected(std::string_view buffer, const EndedFrame&);
+
+/// What to make of a binary frame of this length that turned out to be none: its start may stand anywhere in
+/// it, so that the next one may be the true one.
+Scan passed_over(std::string_view buffer, std::size_t length, char start);
+
+/// True where all bytes have seven bits, or all have odd parity in their eighth.
+bool has_seven_bits_or_odd_parity(std::string_view bytes);
+
+/// A number without exponent: counts of its last digit, and where its point stands.
+struct PlainNumber {
+    long long counts = 0;
+    int decimals = 0;
+};
+
+/// Digits with at most one point among them, after an optional minus: "-12.5", "0470"; a point may come first
+/// where `bare_point` says so, never last. Nothing for any other text, or for more than 15 digits.
+std::optional<PlainNumber> plain_number(std::string_view text, bool bare_point = false);
+
+/// counts × 10^power, rounded once as its decimal text would be; for |power| <= 22 and counts below 2^53.
+double scaled(long long counts, int power);
+
+/// A number of the quantity: counts × 10^power in its SI unit.
+DecodedReading counted(Quantity, long long counts, int power, const MeterSetting&);
+
+/// The display is beyond an end of its range.
+DecodedReading out_of_range(Quantity, State, const MeterSetting&);
+
+/// The same with the end of the range, counts × 10^power in the SI unit; a negative voltage is beyond the
+/// lower end.
+DecodedReading beyond_range(Quantity, bool negative, long long counts_at_end, int power, const MeterSetting&);
+
+/// From degrees Fahrenheit.
+void to_celsius(DecodedReading&);
+
+} // namespace coilward

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "meter/frame.h"
+#include "meter/line_protocol.h"
+
+#include <string_view>
+
+/// Look-ups of the texts that a line protocol knows. Each gives nullptr where the text is not known.
+namespace coilward {
+
+/// True where the text is the pattern, or begins with it where the pattern ends with `*`.
+inline bool is_like(std::string_view text, std::string_view pattern) {
+    if (pattern.size() > 1 && pattern.back() == '*')
+        return text.starts_with(pattern.substr(0, pattern.size() - 1));
+    return text == pattern;
+}
+
+/// Among LineProtocol::words or LineProtocol::states.
+const StandIn* stand_in_named(std::string_view text, const std::vector<StandIn>& known);
+
+const NamedValue* key_named(std::string_view text, const LineProtocol&);
+
+/// Where a text stands for several units, as F for farad and Fahrenheit, the one whose quantity the meter is
+/// set to; the first where it is set to none of them.
+const NamedValue* unit_named(std::string_view text, const LineProtocol&, const MeterSetting&);
+
+/// True where the text stands for several units and the meter is set to none of them.
+bool is_ambiguous_unit(std::string_view text, const LineProtocol&, const MeterSetting&);
+
+} // namespace coilward
