@@ -1,18 +1,16 @@
 #include "cli/command.h"
+#include "cli/diagnose_lines.h"
+#include "cli/diagnosis_answer.h"
 #include "cli/history.h"
 #include "cli/input.h"
-#include "diagnosis/diagnosis.h"
 #include "history/examination_of.h"
 #include "reading/examination_json.h"
-#include "report/diagnosis_json.h"
-#include "report/verdict_page.h"
 #include "report/verdict_picture.h"
 
 #include <iostream>
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 namespace coilward {
 namespace {
@@ -25,27 +23,10 @@ struct Words {
     bool picture = false;
 };
 
-/// A diagnosis, and how the readings document called itself, as JSON; empty where it has no id.
-struct Answer {
-    Diagnosis diagnosis;
-    std::string id;
-};
-
-/// The id may be any JSON scalar; the examination keeps it as text only.
-std::string id_of(const std::string& document) {
-    const auto json = nlohmann::json::parse(document, nullptr, false);
-    const bool has_one = json.is_object() && json.contains("id") && json["id"].is_primitive();
-    return has_one && !json["id"].is_null() ? json["id"].dump() : "";
-}
-
-Answer answer_to(const Rules& rules, const std::string& text) {
-    return {diagnose(rules, examination_from_json(text)), id_of(text)};
-}
-
-Answer answer_to_file(const Rules& rules, const std::string& file) {
+DiagnosisAnswer answer_to_file(const Rules& rules, const std::string& file) {
     const std::string text = read_input(file);
     try {
-        return answer_to(rules, text);
+        return answer_to_document(rules, text);
     } catch (const BadDocument& error) {
         throw BadInput(fmt::format("{}: {}", file, error.what()));
     } catch (const CannotDiagnose& error) {
@@ -53,45 +34,29 @@ Answer answer_to_file(const Rules& rules, const std::string& file) {
     }
 }
 
-Answer answer_to_pickup(const Rules& rules, const Session& session, const std::string& words) {
+DiagnosisAnswer answer_to_pickup(const Rules& rules, const Session& session, const std::string& words) {
     const History history = open_history(session);
     const Pickup pickup = pickup_in_words(history, words);
     const auto examination = latest_examination_of(history, pickup);
     if (!examination)
         throw BadInput(fmt::format("{}: nothing was read of it yet; give a readings document with --readings",
                                    pickup.name));
-    return {diagnose(rules, *examination), ""};
+    return answer_to(rules, *examination);
 }
 
-std::string refusal_of_line(const std::string& text, std::size_t line, const std::exception& error) {
-    nlohmann::ordered_json refusal{{"line", line}, {"error", error.what()}};
-    if (const std::string id = id_of(text); !id.empty()) refusal["id"] = nlohmann::json::parse(id);
-    return refusal.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+std::string picture_of(const DiagnosisAnswer& answer, const Rules& rules) {
+    if (const auto* coil = std::get_if<Diagnosis>(&answer.diagnosis)) return verdict_picture(*coil, rules);
+    throw BadInput(
+        "a pickup of several coils has no picture yet; ask without --svg, or for one of its coils");
 }
 
-std::string answer_to_line(const Rules& rules, const std::string& text, std::size_t line) {
-    try {
-        const Answer answer = answer_to(rules, text);
-        return diagnosis_to_json(answer.diagnosis, answer.id);
-    } catch (
-        const std::exception& error) { // whatever is wrong with one line, the next ones get their answers
-        return refusal_of_line(text, line, error);
-    }
-}
-
-void diagnose_lines(const Rules& rules, std::istream& in) {
-    std::string text;
-    for (std::size_t line = 1; std::getline(in, text); ++line)
-        fmt::print("{}\n", answer_to_line(rules, text, line));
-}
-
-void print(const Answer& answer, const Rules& rules, const Words& words) {
+void print(const DiagnosisAnswer& answer, const Rules& rules, const Words& words) {
     if (words.json)
-        fmt::print("{}\n", diagnosis_to_json(answer.diagnosis, answer.id));
+        fmt::print("{}\n", answer_in_json(answer));
     else if (words.picture)
-        fmt::print("{}", verdict_picture(answer.diagnosis, rules));
+        fmt::print("{}", picture_of(answer, rules));
     else
-        fmt::print("{}\n", verdict_page(answer.diagnosis, rules));
+        fmt::print("{}\n", answer_as_page(answer, rules));
 }
 
 void run(const Words& words, const Session& session) {
@@ -101,7 +66,10 @@ void run(const Words& words, const Session& session) {
         throw CLI::ValidationError("diagnose",
                                    "give one of --readings FILE, --jsonl, or a pickup of the history");
     const Rules rules = rules_of(session);
-    if (words.jsonl) return diagnose_lines(rules, std::cin);
+    if (words.jsonl) {
+        std::ios::sync_with_stdio(false); // so that std::cin knows what has arrived
+        return diagnose_lines(rules, std::cin, std::cout);
+    }
     print(words.pickup.empty() ? answer_to_file(rules, words.readings_file)
                                : answer_to_pickup(rules, session, words.pickup),
           rules, words);

@@ -19,7 +19,13 @@ double spread_of(const Prediction& prediction, const CoilPrior& prior) {
     return std::sqrt(slope.dot(prior.precision.llt().solve(slope)));
 }
 
-/// The central 95 %: of a log-normal quantity where the prediction is positive, of a normal one where not.
+bool is_compared(const Reading& reading) {
+    return reading.value && (reading.state == State::ok || reading.state == State::unstable) &&
+           reading.quantity != Quantity::temperature && reading.quantity != Quantity::dc_voltage;
+}
+
+} // namespace
+
 Range central_95(double value, double deviation) {
     if (value > 0.0) {
         const double factor = std::exp(half_width_95 * deviation / value);
@@ -28,12 +34,15 @@ Range central_95(double value, double deviation) {
     return {value - half_width_95 * deviation, value + half_width_95 * deviation};
 }
 
-bool is_compared(const Reading& reading) {
-    return reading.value && (reading.state == State::ok || reading.state == State::unstable) &&
-           reading.quantity != Quantity::temperature && reading.quantity != Quantity::dc_voltage;
+Comparison comparison_with(const Reading& reading, Range expected) {
+    Comparison comparison{.reading = reading, .measured = *reading.value, .expected = expected};
+    comparison.standard_uncertainty = reading.standard_uncertainty.value_or(reading.spread.value_or(0.0));
+    comparison.probability_within =
+        probability_within(comparison.measured, comparison.standard_uncertainty, expected.low, expected.high);
+    comparison.standing =
+        standing(comparison.measured, comparison.standard_uncertainty, expected.low, expected.high);
+    return comparison;
 }
-
-} // namespace
 
 std::vector<Comparison> comparisons_of(const std::vector<Reading>& readings, const CoilPrior& prior,
                                        double temperature_c) {
@@ -44,14 +53,8 @@ std::vector<Comparison> comparisons_of(const std::vector<Reading>& readings, con
         if (!is_compared(reading)) continue;
         const auto prediction = predict(reading, Primitive::none, values);
         if (!prediction) continue;
-        Comparison comparison{.reading = reading, .measured = *reading.value};
-        comparison.standard_uncertainty = reading.standard_uncertainty.value_or(reading.spread.value_or(0.0));
-        comparison.expected = central_95(prediction->value, spread_of(*prediction, prior));
-        const auto [low, high] = comparison.expected;
-        comparison.probability_within =
-            probability_within(comparison.measured, comparison.standard_uncertainty, low, high);
-        comparison.standing = standing(comparison.measured, comparison.standard_uncertainty, low, high);
-        comparisons.push_back(std::move(comparison));
+        comparisons.push_back(
+            comparison_with(reading, central_95(prediction->value, spread_of(*prediction, prior))));
     }
     return comparisons;
 }

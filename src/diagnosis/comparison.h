@@ -5,6 +5,12 @@
 
 namespace coilward {
 
+/// The central 95 % of a quantity: log-normal where the value is positive, normal where not.
+Range central_95(double value, double deviation);
+
+/// A reading with a number beside the range that is expected of it.
+Comparison comparison_with(const Reading&, Range expected);
+
 /// Each number read, beside what healthy coils of this prior show at `temperature_c`.
 std::vector<Comparison> comparisons_of(const std::vector<Reading>&, const CoilPrior&, double temperature_c);
 

@@ -152,6 +152,7 @@ Posterior normalised(std::vector<Weighed> weighed) {
     Posterior result;
     for (Weighed& w : weighed) {
         w.posterior.probability = std::exp(w.log_weight - whole);
+        w.posterior.log_weight = w.log_weight;
         auto& explanations = w.posterior.explanations;
         std::erase_if(explanations,
                       [&](const Explanation& e) { return e.weight < w.log_weight - kept_nats; });

@@ -18,6 +18,7 @@ struct Explanation {
 struct FaultPosterior {
     const Fault* fault = nullptr;
     double probability = 0.0;
+    double log_weight = 0.0; ///< ln(prior · evidence), the readings' density with it: to compare coil models
     std::vector<Explanation> explanations; ///< heaviest first; none for the fault that is in no list
 };
 

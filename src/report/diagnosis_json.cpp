@@ -56,18 +56,13 @@ Json list_of(const std::vector<Item>& items) {
     return list;
 }
 
-} // namespace
+Json verdict_of(const FaultProbability& verdict, bool decided) {
+    return {{"fault", verdict.fault}, {"probability", verdict.probability}, {"decided", decided}};
+}
 
-std::string diagnosis_to_json(const Diagnosis& diagnosis, const std::string& id) {
-    Json json;
-    if (!id.empty())
-        json["id"] = Json::parse(id);
-    else if (!diagnosis.id.empty())
-        json["id"] = diagnosis.id;
-    json["coil_model"] = diagnosis.coil_model;
-    json["verdict"] = {{"fault", diagnosis.verdict.fault},
-                       {"probability", diagnosis.verdict.probability},
-                       {"decided", diagnosis.decided}};
+/// All but the id and whose it is.
+void put_body(Json& json, const Diagnosis& diagnosis) {
+    json["verdict"] = verdict_of(diagnosis.verdict, diagnosis.decided);
     json["faults"] = list_of(diagnosis.faults);
     json["comparisons"] = list_of(diagnosis.comparisons);
     json["reasons"] = list_of(diagnosis.reasons);
@@ -75,6 +70,38 @@ std::string diagnosis_to_json(const Diagnosis& diagnosis, const std::string& id)
     json["advice"] = diagnosis.advice;
     json["cautions"] = diagnosis.cautions;
     json["notes"] = diagnosis.notes;
+}
+
+/// `id` as it was written in the readings document, or the examination's own.
+void put_id(Json& json, const std::string& written, const std::string& own) {
+    if (!written.empty())
+        json["id"] = Json::parse(written);
+    else if (!own.empty())
+        json["id"] = own;
+}
+
+} // namespace
+
+std::string diagnosis_to_json(const Diagnosis& diagnosis, const std::string& id) {
+    Json json;
+    put_id(json, id, diagnosis.id);
+    json["coil_model"] = diagnosis.coil_model;
+    put_body(json, diagnosis);
+    return json.dump();
+}
+
+std::string diagnosis_to_json(const PickupDiagnosis& pickup, const std::string& id) {
+    Json json;
+    put_id(json, id, pickup.id);
+    json["pickup_type"] = pickup.pickup_type;
+    json["verdict"] = verdict_of(pickup.verdict, pickup.decided);
+    json["verdict"]["coil"] = pickup.verdict_coil;
+    for (const auto& [name, diagnosis] : pickup.coils) {
+        Json& coil = json["coils"][name];
+        coil["coil_model"] = diagnosis.coil_model;
+        put_body(coil, diagnosis);
+    }
+    put_body(json["whole"], pickup.whole);
     return json.dump();
 }
 

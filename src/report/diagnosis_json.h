@@ -1,6 +1,6 @@
 #pragma once
 
-#include "diagnosis/diagnosis.h"
+#include "diagnosis/pickup_diagnosis.h"
 
 #include <string>
 
@@ -10,5 +10,8 @@ namespace coilward {
 /// document called itself, to be echoed as it was; where it is empty the diagnosis's own id is written as
 /// text.
 std::string diagnosis_to_json(const Diagnosis&, const std::string& id = {});
+
+/// The same for a pickup of several coils.
+std::string diagnosis_to_json(const PickupDiagnosis&, const std::string& id = {});
 
 } // namespace coilward

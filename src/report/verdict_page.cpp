@@ -83,6 +83,15 @@ std::string verdict_page(const Diagnosis& d, const Rules& rules) {
            list_block("Notes", d.notes);
 }
 
+std::string verdict_page(const PickupDiagnosis& pickup, const Rules& rules) {
+    std::string text = fmt::format("{} ({}): {} {}{}\n", pickup.pickup_type, pickup.verdict_coil,
+                                   title_of(pickup.verdict.fault, rules), percent(pickup.verdict.probability),
+                                   pickup.decided ? "" : ", not decided");
+    for (const auto& [name, diagnosis] : pickup.coils)
+        text += fmt::format("\n══ {} ({})\n", name, diagnosis.coil_model) + verdict_page(diagnosis, rules);
+    return text + "\n══ the whole\n" + verdict_page(pickup.whole, rules);
+}
+
 std::string progress_line(const Diagnosis& d, const Rules& rules, const std::string& next) {
     std::string line = fmt::format("{} {}", title_of(d.verdict.fault, rules), percent(d.verdict.probability));
     if (d.decided) line += ", decided";

@@ -116,13 +116,17 @@ std::string netlist(const Coil& coil, const FaultElement& fault, CoilPort port,
     // The port's return is tied to ground: a wire without current, since nothing else touches ground but the
     // eddy loop, which stands alone.
     cards += fmt::format("Vground {} 0 0\nIport 0 {} dc 1 ac 1\n", port_out(port), port_in(port));
-    cards += ".options rshunt=1e18 gmin=1e-20\n.control\nset numdgt=14\n";
+    return cards + sweep_cards(port_in(port), frequencies_hz);
+}
+
+std::string sweep_cards(const std::string& node, const std::vector<double>& frequencies_hz) {
+    std::string cards = ".options rshunt=1e18 gmin=1e-20\n.control\nset numdgt=14\n";
     for (double frequency : frequencies_hz) {
         if (frequency > 0.0)
-            cards += fmt::format("ac lin 1 {0:.15g} {0:.15g}\nprint real(v({1})) imag(v({1}))\n", frequency,
-                                 port_in(port));
+            cards +=
+                fmt::format("ac lin 1 {0:.15g} {0:.15g}\nprint real(v({1})) imag(v({1}))\n", frequency, node);
         else
-            cards += fmt::format("op\nprint v({0})\nprint v({0})-v({0})\n", port_in(port));
+            cards += fmt::format("op\nprint v({0})\nprint v({0})-v({0})\n", node);
     }
     return cards + "quit\n.endc\n.end\n";
 }

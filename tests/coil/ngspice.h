@@ -13,6 +13,9 @@ namespace coilward::test {
 /// is a third one.
 std::string netlist(const Coil&, const FaultElement&, CoilPort, const std::vector<double>& frequencies_hz);
 
+/// The end of a netlist: prints the voltage of a node at each frequency, as run_ngspice() reads it.
+std::string sweep_cards(const std::string& node, const std::vector<double>& frequencies_hz);
+
 /// Runs ngspice in batch mode on a netlist and returns the port voltage at each frequency, in the order
 /// asked. Throws std::runtime_error with the program's own words where it fails.
 std::vector<std::complex<double>> run_ngspice(const std::string& netlist, std::size_t count);

@@ -1,0 +1,86 @@
+#include "diagnosis/coil_finding.h"
+
+#include "diagnosis/comparison.h"
+#include "diagnosis/estimate.h"
+#include "diagnosis/next_reading.h"
+#include "diagnosis/reason.h"
+
+#include <algorithm>
+#include <iterator>
+
+#include <fmt/format.h>
+
+namespace coilward {
+namespace {
+
+const CoilModel& model_named(const Rules& rules, const std::string& id) {
+    if (const CoilModel* model = rules.coil_model(id)) return *model;
+    throw CannotDiagnose(
+        fmt::format("coil_model: \"{}\" is in no file under rules/coils; \"coilward models\" lists "
+                    "those that are",
+                    id));
+}
+
+/// The coil's temperature as the thermometers say, or the prior's.
+double temperature_of(const Evidence& evidence, const CoilPrior& prior) {
+    if (evidence.temperatures.empty()) return at(prior.mean, Unknown::temperature);
+    double sum = 0.0;
+    double weights = 0.0;
+    for (const PlainAnswer& answer : evidence.temperatures) {
+        const double weight = 1.0 / (answer.deviation * answer.deviation);
+        sum += weight * answer.value;
+        weights += weight;
+    }
+    return sum / weights;
+}
+
+std::vector<FaultProbability> probabilities_of(const Posterior& posterior) {
+    std::vector<FaultProbability> result;
+    for (const FaultPosterior& p : posterior)
+        result.push_back({p.fault->id, p.probability, estimates_of(p)});
+    return result;
+}
+
+std::vector<std::string> notes_of(const CoilPrior& prior, const Evidence& evidence) {
+    std::vector<std::string> notes;
+    if (evidence.temperatures.empty())
+        notes.push_back(
+            fmt::format("no temperature was read: the coil is taken to be at {:.0f} °C ± 5 K, and "
+                        "4 K are 1.6 % of its resistance",
+                        at(prior.mean, Unknown::temperature)));
+    std::ranges::copy(evidence.notes, std::back_inserter(notes));
+    std::ranges::copy(prior.notes, std::back_inserter(notes));
+    return notes;
+}
+
+} // namespace
+
+CoilFinding finding_of(const Rules& rules, const std::string& coil_model,
+                       const std::vector<Reading>& readings, const std::vector<EarlierExamination>& earlier) {
+    const CoilModel& model = model_named(rules, coil_model);
+    CoilFinding finding{.model = &model, .readings = readings};
+    finding.history = own_history(rules, coil_prior(model, rules.allowed(model)), earlier);
+    finding.evidence = gather(readings, rules);
+    mark_repeats(finding.evidence, finding.history.earlier);
+    finding.posterior = posterior(rules, finding.history.prior, finding.evidence);
+    return finding;
+}
+
+Diagnosis diagnosis_of(const Rules& rules, const CoilFinding& finding) {
+    const CoilPrior& prior = finding.history.prior;
+    const Fault& leader = *finding.posterior.front().fault;
+    Diagnosis diagnosis;
+    diagnosis.coil_model = finding.model->id;
+    diagnosis.faults = probabilities_of(finding.posterior);
+    diagnosis.verdict = diagnosis.faults.front();
+    diagnosis.decided = diagnosis.verdict.probability >= leader.decide_at;
+    diagnosis.comparisons = comparisons_of(finding.readings, prior, temperature_of(finding.evidence, prior));
+    diagnosis.reasons = reasons_for(finding.posterior, finding.readings, finding.evidence, prior);
+    diagnosis.next = next_readings(rules, finding.posterior, finding.readings);
+    diagnosis.advice = leader.advice;
+    diagnosis.cautions = leader.cautions;
+    diagnosis.notes = notes_of(prior, finding.evidence);
+    return diagnosis;
+}
+
+} // namespace coilward

@@ -1,0 +1,43 @@
+#pragma once
+
+#include "diagnosis/evidence.h"
+#include "diagnosis/hypothesis.h"
+#include "diagnosis/linear_algebra.h"
+
+namespace coilward {
+
+/// One way a coil may be after its own readings: a fault at its severities, and how well the coil's unknowns
+/// are known then.
+struct CoilState {
+    const Fault* fault = nullptr;
+    double weight = 0.0; ///< among all states of this coil
+    Values values{};
+    Matrix precision; ///< of the first `coil_unknown_count`
+};
+
+/// Two coils, each in one state, and one piece of what may be the matter with their joint.
+struct JointHypothesis {
+    const CoilState& first;
+    const CoilState& second;
+    bool in_series = true;
+    double log_coupling = 0.0; ///< ln|k|, its middle and its deviation
+    double log_coupling_deviation = 1.0;
+    double sense = 1.0; ///< +1 where the coils aid, −1 where one is reversed
+    Primitive change = Primitive::none;
+    const Component& piece; ///< the joint's own severities
+};
+
+/// ln ∫ prior · likelihood of the whole's readings, by Gauss-Newton steps and Laplace's method over both
+/// coils' unknowns, the coupling and the joint's severities.
+double log_evidence(const JointHypothesis&, const Evidence& of_the_whole);
+
+/// What a reading of the whole shows when both coils are at the middle of their states, and its variance over
+/// them, without the meter's.
+struct JointPrediction {
+    double value = 0.0;
+    double variance = 0.0;
+};
+
+JointPrediction predict_whole(const JointHypothesis&, const Answer&, double frequency_hz);
+
+} // namespace coilward

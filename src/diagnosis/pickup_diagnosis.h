@@ -1,0 +1,27 @@
+#pragma once
+
+#include "diagnosis/diagnosis.h"
+
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace coilward {
+
+/// The answer for a pickup of several coils.
+struct PickupDiagnosis {
+    std::string id;
+    std::string pickup_type;
+    std::vector<std::pair<std::string, Diagnosis>> coils; ///< by name, in the pickup type's order
+    Diagnosis whole;          ///< its faults are those of the joint, as the pickup type's rules say
+    std::string verdict_coil; ///< the coil, or "whole", that the verdict is about
+    FaultProbability verdict; ///< the worst of all verdicts; the whole's where nothing is wrong
+    bool decided = false;
+};
+
+/// Judges each coil by its own readings, then how the coils are joined by the readings of the whole, and lets
+/// the whole speak about the coils as well. A temperature without a coil's name is that of all; any other
+/// reading without one is of the whole. Throws CannotDiagnose.
+PickupDiagnosis diagnose_pickup(const Rules&, const Examination&);
+
+} // namespace coilward
