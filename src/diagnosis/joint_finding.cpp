@@ -2,6 +2,7 @@
 
 #include "diagnosis/comparison.h"
 #include "diagnosis/joint_mode.h"
+#include "diagnosis/log_sum.h"
 #include "metrology/normal.h"
 
 #include <algorithm>
@@ -17,11 +18,6 @@ namespace {
 constexpr double never = -std::numeric_limits<double>::infinity();
 constexpr double least_state_weight = 3e-3;
 constexpr std::size_t most_states = 5;
-
-double log_sum(double a, double b) {
-    if (a < b) std::swap(a, b);
-    return std::isinf(a) ? a : a + std::log1p(std::exp(b - a));
-}
 
 CoilState state_of(const FaultPosterior& posterior, const Explanation& explanation) {
     const auto size = explanation.mode.information.rows();

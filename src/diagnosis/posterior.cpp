@@ -1,5 +1,6 @@
 #include "diagnosis/posterior.h"
 
+#include "diagnosis/log_sum.h"
 #include "diagnosis/unlisted.h"
 
 #include <algorithm>
@@ -18,11 +19,6 @@ constexpr double hopeless_nats = 18.0;
 // Components this far below the heaviest are not kept for estimates and forecasts, and their neighbours,
 // which are lighter still, are not asked.
 constexpr double kept_nats = 6.0;
-
-double log_sum(double a, double b) {
-    if (a < b) std::swap(a, b);
-    return std::isinf(a) ? a : a + std::log1p(std::exp(b - a));
-}
 
 double log_chance(const PolarityChances& chances, Polarity polarity) {
     switch (polarity) {
@@ -165,6 +161,30 @@ Posterior normalised(std::vector<Weighed> weighed) {
     return result;
 }
 
+/// Half of what is in no list is one blunder among the readings of a healthy coil. Asked only where healthy
+/// does not explain all of them as well as anything.
+void add_blunder(std::vector<Weighed>& weighed, const CoilPrior& prior, const Evidence& evidence,
+                 double log_prior_volume) {
+    constexpr double as_well_nats = 3.0;
+    constexpr std::size_t fewest_answers = 3; // among fewer none is the odd one
+    const auto with = [&](Primitive primitive) {
+        return std::ranges::find(weighed, primitive,
+                                 [](const Weighed& w) { return w.posterior.fault->primitive; });
+    };
+    const auto healthy = with(Primitive::none);
+    const auto unlisted = with(Primitive::unlisted);
+    if (healthy == weighed.end() || unlisted == weighed.end()) return;
+    const double best = std::ranges::max_element(weighed, {}, &Weighed::log_weight)->log_weight;
+    std::size_t answers = 0;
+    for (const Probe& probe : evidence.probes)
+        answers += probe.answers.size();
+    if (healthy->log_weight > best - as_well_nats || answers < fewest_answers) return;
+    const double blunder = log_evidence_of_one_blunder(prior, evidence) + log_prior_volume +
+                           log_evidence_of_signs(*healthy->posterior.fault, evidence) +
+                           std::log(unlisted->posterior.fault->prior);
+    unlisted->log_weight = log_sum(unlisted->log_weight, blunder) - std::log(2.0);
+}
+
 } // namespace
 
 Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& evidence) {
@@ -184,6 +204,7 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
         weighed.push_back(Weighing(fault, prior, evidence, base + log_prior_volume, best).run());
         best = std::max(best, weighed.back().log_weight);
     }
+    add_blunder(weighed, prior, evidence, log_prior_volume);
     return normalised(std::move(weighed));
 }
 

@@ -1,9 +1,13 @@
 #include "diagnosis/unlisted.h"
 
+#include "diagnosis/log_sum.h"
+#include "diagnosis/mode.h"
 #include "diagnosis/read_form.h"
 #include "metrology/normal.h"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace coilward {
@@ -26,24 +30,28 @@ double log_broad_density(double value, double healthy) {
     return std::log(sign * density / std::abs(value));
 }
 
+/// What a healthy coil in the middle of its prior shows at each probe.
+std::complex<double> healthy_impedance(const CoilPrior& prior, const Probe& probe) {
+    const CircuitUnderTest healthy = circuit_of(Primitive::none, prior.mean);
+    return impedance(healthy.coil, healthy.fault, probe.port, probe.frequency_hz);
+}
+
+double log_broad_density(const Answer& answer, std::complex<double> healthy_ohm, double frequency_hz) {
+    if (answer.state != State::ok) return std::log(chance_of_state);
+    const auto form =
+        read_form(answer.quantity, answer.circuit, healthy_ohm, 2.0 * std::numbers::pi * frequency_hz);
+    // A reading of exactly 0 has no logarithm; it stands for anything below its own uncertainty.
+    return log_broad_density(answer.value == 0.0 ? answer.deviation : answer.value, form->value);
+}
+
 } // namespace
 
 double log_evidence_unlisted(const CoilPrior& prior, const Evidence& evidence) {
-    const CircuitUnderTest healthy = circuit_of(Primitive::none, prior.mean);
     double sum = 0.0;
     for (const Probe& probe : evidence.probes) {
-        const auto z = impedance(healthy.coil, healthy.fault, probe.port, probe.frequency_hz);
-        for (const Answer& answer : probe.answers) {
-            if (answer.state != State::ok) {
-                sum += std::log(chance_of_state);
-                continue;
-            }
-            const auto form =
-                read_form(answer.quantity, answer.circuit, z, 2.0 * std::numbers::pi * probe.frequency_hz);
-            // A reading of exactly 0 has no logarithm; it stands for anything below its own uncertainty.
-            const double value = answer.value == 0.0 ? answer.deviation : answer.value;
-            sum += log_broad_density(value, form->value);
-        }
+        const auto healthy = healthy_impedance(prior, probe);
+        for (const Answer& answer : probe.answers)
+            sum += log_broad_density(answer, healthy, probe.frequency_hz);
     }
     for (const PlainAnswer& answer : evidence.temperatures)
         sum += log_normal_density(answer.value, at(prior.mean, Unknown::temperature), 6.0);
@@ -51,6 +59,29 @@ double log_evidence_unlisted(const CoilPrior& prior, const Evidence& evidence) {
         sum += log_broad_density(answer.value, 6000.0);
     sum += static_cast<double>(evidence.polarities.size()) * std::log(1.0 / 3.0);
     return sum;
+}
+
+double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evidence) {
+    constexpr double never = -std::numeric_limits<double>::infinity();
+    const Component healthy{.fixed = prior.mean};
+    double sum = never;
+    double count = 0.0;
+    Evidence others = evidence;
+    for (std::size_t p = 0; p < evidence.probes.size(); ++p) {
+        const Probe& probe = evidence.probes[p];
+        const auto shown = healthy_impedance(prior, probe);
+        for (std::size_t a = 0; a < probe.answers.size(); ++a) {
+            auto& answers = others.probes[p].answers;
+            answers.erase(answers.begin() + static_cast<std::ptrdiff_t>(a));
+            const Mode mode = find_mode(Primitive::none, healthy, prior, others, prior.mean, never);
+            answers = probe.answers;
+            count += 1.0;
+            if (!mode.abandoned)
+                sum = log_sum(sum, mode.log_evidence +
+                                       log_broad_density(probe.answers[a], shown, probe.frequency_hz));
+        }
+    }
+    return sum - std::log(std::max(count, 1.0));
 }
 
 } // namespace coilward

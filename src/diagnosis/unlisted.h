@@ -10,4 +10,9 @@ namespace coilward {
 /// model or a fault that nobody listed is then more probable here than as the least bad of the others.
 double log_evidence_unlisted(const CoilPrior&, const Evidence&);
 
+/// ln of the density of readings of which one, whichever it is, has nothing to do with the coil (a wrong
+/// range, a misread prefix, another coil under the probes), while a healthy coil explains the others. The
+/// prior's own volume is still to be added, as for every find_mode().
+double log_evidence_of_one_blunder(const CoilPrior&, const Evidence&);
+
 } // namespace coilward
