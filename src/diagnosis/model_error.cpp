@@ -12,12 +12,13 @@ constexpr SquaredErrors squared_by_parameter(const ModelError& error, bool direc
     set(Parameter::ohm_per_turn, of_coil * (direct_current ? error.resistance_direct : error.resistance));
     set(Parameter::henry_per_turn2, of_coil * error.inductance);
     set(Parameter::eddy_share, of_coil * error.eddy);
-    set(Parameter::self_capacitance, of_coil * error.self_capacitance);
-    set(Parameter::frame_capacitance, of_coil * error.frame_capacitance);
+    // A fault opens the winding to what its capacitances do inside, which no earlier reading showed.
+    set(Parameter::self_capacitance, error.self_capacitance);
+    set(Parameter::frame_capacitance, error.frame_capacitance);
     set(Parameter::series_capacitance, error.fault_capacitance);
     set(Parameter::load_capacitance, error.fault_capacitance);
     set(Parameter::position, error.position);
-    set(Parameter::bridge_share, error.bridge_share);
+    set(Parameter::bridge_share, of_coil < 1.0 ? error.bridge_share_alone : error.bridge_share);
     return squares;
 }
 

@@ -20,8 +20,9 @@ struct ModelError {
     double self_capacitance = 0.10;  ///< one capacitor stands for those of all layers
     double frame_capacitance = 0.03; ///< the winding is not evenly near the frame
     double fault_capacitance = 0.05;
-    double position = 0.02;     ///< outer turns are longer than inner ones
-    double bridge_share = 0.02; ///< and so the shorted ones than the mean turn
+    double position = 0.02;           ///< outer turns are longer than inner ones
+    double bridge_share = 0.02;       ///< and so the shorted ones than the mean turn
+    double bridge_share_alone = 0.08; ///< the same where the coil's own errors, which hide part of it, cancel
     /// What is left of the coil's own errors between two examinations of one coil: the winding is the same,
     /// its temperature and what lies near it are not quite. A fault's errors stay.
     double left_between_visits = 0.15;
