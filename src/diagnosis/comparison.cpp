@@ -1,5 +1,6 @@
 #include "diagnosis/comparison.h"
 
+#include "diagnosis/evidence.h"
 #include "diagnosis/prediction.h"
 #include "metrology/normal.h"
 
@@ -34,9 +35,9 @@ Range central_95(double value, double deviation) {
     return {value - half_width_95 * deviation, value + half_width_95 * deviation};
 }
 
-Comparison comparison_with(const Reading& reading, Range expected) {
+Comparison comparison_with(const Reading& reading, Range expected, const Rules& rules) {
     Comparison comparison{.reading = reading, .measured = *reading.value, .expected = expected};
-    comparison.standard_uncertainty = reading.standard_uncertainty.value_or(reading.spread.value_or(0.0));
+    comparison.standard_uncertainty = uncertainty_of(reading, rules);
     comparison.probability_within =
         probability_within(comparison.measured, comparison.standard_uncertainty, expected.low, expected.high);
     comparison.standing =
@@ -45,7 +46,7 @@ Comparison comparison_with(const Reading& reading, Range expected) {
 }
 
 std::vector<Comparison> comparisons_of(const std::vector<Reading>& readings, const CoilPrior& prior,
-                                       double temperature_c) {
+                                       double temperature_c, const Rules& rules) {
     Values values = prior.mean;
     at(values, Unknown::temperature) = temperature_c;
     std::vector<Comparison> comparisons;
@@ -54,7 +55,7 @@ std::vector<Comparison> comparisons_of(const std::vector<Reading>& readings, con
         const auto prediction = predict(reading, Primitive::none, values);
         if (!prediction) continue;
         comparisons.push_back(
-            comparison_with(reading, central_95(prediction->value, spread_of(*prediction, prior))));
+            comparison_with(reading, central_95(prediction->value, spread_of(*prediction, prior)), rules));
     }
     return comparisons;
 }

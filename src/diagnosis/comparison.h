@@ -9,9 +9,10 @@ namespace coilward {
 Range central_95(double value, double deviation);
 
 /// A reading with a number beside the range that is expected of it.
-Comparison comparison_with(const Reading&, Range expected);
+Comparison comparison_with(const Reading&, Range expected, const Rules&);
 
 /// Each number read, beside what healthy coils of this prior show at `temperature_c`.
-std::vector<Comparison> comparisons_of(const std::vector<Reading>&, const CoilPrior&, double temperature_c);
+std::vector<Comparison> comparisons_of(const std::vector<Reading>&, const CoilPrior&, double temperature_c,
+                                       const Rules&);
 
 } // namespace coilward

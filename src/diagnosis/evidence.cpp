@@ -36,18 +36,19 @@ const BenchReading* bench_reading_for(const Rules& rules, const Reading& reading
     return best;
 }
 
-/// The reading's own uncertainty; where it has none, an ordinary bench meter's.
-double own_uncertainty(const Reading& reading, const Rules& rules, std::vector<std::string>& notes) {
-    if (reading.state == State::unstable && reading.spread)
-        return std::hypot(*reading.spread, reading.standard_uncertainty.value_or(0.0));
-    if (reading.standard_uncertainty) return *reading.standard_uncertainty;
+/// An ordinary bench meter's uncertainty of the reading.
+double usual_uncertainty(const Reading& reading, const Rules& rules) {
     const BenchReading* usual = bench_reading_for(rules, reading);
     const double relative = usual ? usual->relative_uncertainty : 0.02;
     const double absolute = usual ? usual->absolute_uncertainty : 0.0;
-    const double assumed = std::hypot(relative * *reading.value, absolute);
+    return std::hypot(relative * *reading.value, absolute);
+}
+
+void note_assumed_uncertainty(const Reading& reading, const Rules& rules, std::vector<std::string>& notes) {
+    if (reading.standard_uncertainty || (reading.state == State::unstable && reading.spread)) return;
     notes.push_back(fmt::format("{}: no uncertainty given, {} assumed as of an ordinary bench meter",
-                                describe(reading), engineering(assumed, unit(reading.quantity), 2)));
-    return assumed;
+                                describe(reading),
+                                engineering(usual_uncertainty(reading, rules), unit(reading.quantity), 2)));
 }
 
 Probe& probe_for(std::vector<Probe>& probes, CoilPort port, double frequency_hz) {
@@ -119,7 +120,8 @@ Mean weighted_mean(const std::vector<Reading>& repeats, const Rules& rules, std:
     double sum_of_weights = 0.0;
     double sum = 0.0;
     for (const Reading& reading : repeats) {
-        const double u = own_uncertainty(reading, rules, notes);
+        const double u = uncertainty_of(reading, rules);
+        note_assumed_uncertainty(reading, rules, notes);
         weights.push_back(1.0 / std::max(u * u, 1e-300));
         sum_of_weights += weights.back();
         sum += weights.back() * *reading.value;
@@ -227,6 +229,12 @@ private:
 };
 
 } // namespace
+
+double uncertainty_of(const Reading& reading, const Rules& rules) {
+    if (reading.state == State::unstable && reading.spread)
+        return std::hypot(*reading.spread, reading.standard_uncertainty.value_or(0.0));
+    return reading.standard_uncertainty.value_or(usual_uncertainty(reading, rules));
+}
 
 Evidence gather(const std::vector<Reading>& readings, const Rules& rules) {
     return Gathering(readings, rules).all();

@@ -51,6 +51,10 @@ struct Evidence {
     std::vector<std::string> notes;
 };
 
+/// Standard uncertainty of a reading that has a value: its own, with the spread of one that wandered; where
+/// it has none, an ordinary bench meter's.
+double uncertainty_of(const Reading&, const Rules&);
+
 /// Sorts the readings of one coil. A reading without an uncertainty takes that of an ordinary bench meter
 /// from the rules, and one that diagnosis cannot use is left out; both are said in the notes.
 Evidence gather(const std::vector<Reading>&, const Rules&);

@@ -201,14 +201,14 @@ CoilState unread(const CoilFinding& finding, const Fault* healthy) {
 }
 
 std::vector<Comparison> comparisons_of_whole(const JointHypothesis& expected, const Evidence& evidence,
-                                             const std::vector<Reading>& readings) {
+                                             const std::vector<Reading>& readings, const Rules& rules) {
     std::vector<Comparison> comparisons;
     for (const Probe& probe : evidence.probes)
         for (const Answer& answer : probe.answers) {
             if (answer.state != State::ok || probe.port != CoilPort::leads) continue;
             const JointPrediction shown = predict_whole(expected, answer, probe.frequency_hz);
             comparisons.push_back(comparison_with(readings[answer.reading],
-                                                  central_95(shown.value, std::sqrt(shown.variance))));
+                                                  central_95(shown.value, std::sqrt(shown.variance)), rules));
         }
     return comparisons;
 }
@@ -227,8 +227,9 @@ JointFinding joint_finding(const Rules& rules, const PickupType& type, TwoCoils 
     const Component no_severity{.fixed = coils.as_named[0]->history.prior.mean};
     const CoilState first = unread(*coils.as_named[0], healthy);
     const CoilState second = unread(*coils.as_named[1], healthy);
-    finding.comparisons = comparisons_of_whole(
-        weighing.hypothesis(first, second, no_severity, JointChange::none), finding.evidence, of_the_whole);
+    finding.comparisons =
+        comparisons_of_whole(weighing.hypothesis(first, second, no_severity, JointChange::none),
+                             finding.evidence, of_the_whole, rules);
     return finding;
 }
 
