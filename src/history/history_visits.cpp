@@ -26,7 +26,7 @@ void History::begin_visit(const Visit& visit) {
 std::vector<Visit> History::visits_of(const Id& pickup) const {
     return explaining(file_, [&] {
         SQLite::Statement rows(*database_, R"sql(
-            SELECT uid, at_ms, stage, rewound, notes FROM visits WHERE pickup_id = ? ORDER BY at_ms, visit_id)sql");
+            SELECT uid, at_ms, stage, rewound, notes FROM visits WHERE pickup_id = ? ORDER BY at_ms, uid)sql");
         rows.bind(1, pickup_row(*database_, file_, pickup));
         std::vector<Visit> visits;
         while (rows.executeStep())

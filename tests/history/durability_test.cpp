@@ -5,6 +5,7 @@
 
 #include <atomic>
 #include <csignal>
+#include <cstdlib>
 #include <random>
 
 #include <SQLiteCpp/Database.h>
@@ -97,8 +98,14 @@ pid_t start_appending(const TemporaryFolder& folder, const Visit& visit, testing
     });
 }
 
+/// 100, or what COILWARD_KILLS says: `COILWARD_KILLS=1000 history_tests --gtest_filter=*WhenKilled`.
+unsigned kills_wanted() {
+    const char* told = std::getenv("COILWARD_KILLS");
+    return told == nullptr ? 100 : static_cast<unsigned>(std::stoul(told));
+}
+
 TEST_F(Durability, KeepsEveryAcknowledgedReadingWhenKilled) {
-    constexpr unsigned kills = 50;
+    const unsigned kills = kills_wanted();
     std::mt19937 random(20260302);
     std::uniform_int_distribution<unsigned> how_many(1, 30);
     std::uniform_int_distribution<unsigned> turns(0, 500'000); // up to about one reading's time

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "rewind/confirmation.h"
+
+namespace coilward {
+
+/// The last reading of the coil that answers a requirement; null where there is none. A reading without
+/// uncertainty or beyond its range answers it too, and is then said to be of no use.
+const StoredReading* answer_to(const Requirement&, const std::vector<StoredReading>&,
+                               const std::string& coil);
+
+/// One requirement, judged by the reading that answers it, at 20 °C.
+Checked check(const Requirement&, const std::vector<StoredReading>&, const std::string& coil,
+              Uncertain temperature_c, const ConfirmationRule&);
+
+} // namespace coilward

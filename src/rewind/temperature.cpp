@@ -1,0 +1,26 @@
+#include "rewind/temperature.h"
+
+#include "wire/copper.h"
+
+#include <cmath>
+
+namespace coilward {
+
+std::optional<Uncertain> temperature_in(const std::vector<Reading>& readings) {
+    std::optional<Uncertain> found;
+    for (const Reading& reading : readings)
+        if (reading.quantity == Quantity::temperature && reading.value && reading.state == State::ok)
+            found = {*reading.value, reading.standard_uncertainty.value_or(1.0)};
+    return found;
+}
+
+Uncertain at_20_ohm(Uncertain resistance_ohm, Uncertain temperature_c) {
+    const double value = resistance_at_20_ohm(resistance_ohm.value, temperature_c.value);
+    // d ln R20 / dT = −α / (1 + α (T − 20))
+    const double per_kelvin = copper_alpha_20_per_kelvin * value / resistance_ohm.value;
+    const double relative = std::hypot(resistance_ohm.standard_uncertainty / resistance_ohm.value,
+                                       per_kelvin * temperature_c.standard_uncertainty);
+    return {value, value * relative};
+}
+
+} // namespace coilward
