@@ -62,18 +62,15 @@ std::string_view reason_against(unsigned state, unsigned display) {
     return {};
 }
 
-/// Nothing where the bytes between the ends are none of this protocol.
-std::optional<Scan> judged(std::string_view frame, const MeterSetting& setting) {
+/// A frame whose main display shows these digits, if any.
+Scan judged(std::string_view frame, std::optional<long long> digits, const MeterSetting& setting) {
     const unsigned state = byte_at(frame, 1);
     const unsigned display = byte_at(frame, 2);
-    const bool is_over = (display & main_over_bit) != 0;
-    const auto digits = digits_at(frame, 3);
-    if (!is_mode(state & mode_bits) || (!digits && !is_over)) return std::nullopt;
     if (const auto reason = reason_against(state, display); !reason.empty())
         return piece(frame_length, Verdict::not_live, reason);
     const std::string_view note = (state & battery_bit) != 0 ? meter_notes::low_battery : std::string_view{};
     const bool is_negative = (display & main_minus_bit) != 0;
-    if (is_over) {
+    if (!digits || (display & main_over_bit) != 0) {
         const State end = is_negative ? State::under_range : State::over_range;
         return reading_piece(frame_length, out_of_range(Quantity::temperature, end, setting), note);
     }
@@ -90,9 +87,11 @@ Scan scan_temp_a8(std::string_view buffer, const MeterSetting& setting) {
     const std::size_t start = std::min(buffer.find(frame_start), buffer.size());
     if (start > 0) return piece(start, Verdict::no_start);
     if (buffer.size() < frame_length) return {};
-    if (buffer[frame_length - 1] == frame_end)
-        if (auto frame = judged(buffer.substr(0, frame_length), setting)) return std::move(*frame);
-    return passed_over(buffer, frame_length, frame_start);
+    const std::string_view frame = buffer.substr(0, frame_length);
+    const auto digits = digits_at(frame, 3);
+    const bool shows_something = digits || (byte_at(frame, 2) & main_over_bit) != 0;
+    const bool fits = frame.back() == frame_end && is_mode(byte_at(frame, 1) & mode_bits) && shows_something;
+    return fits ? judged(frame, digits, setting) : passed_over(buffer, frame_length, frame_start);
 }
 
 } // namespace coilward

@@ -271,25 +271,27 @@ void MeterSession::receive(milliseconds at_most) {
 }
 
 void MeterSession::take(const std::string& bytes) {
-    for (Frame& frame : decoder_.feed(bytes)) {
-        if (frame.verdict == Verdict::aside) continue;
-        if (frame.verdict != Verdict::reading) last_note_ = frame.note;
-        if (driver_->poll) { // answered, be it with nonsense
-            answer_due_.reset();
-            poll_at_ = elapsed() + driver_->poll->pause;
-        }
-        const auto quality_factor = quality_factor_of(frame.readings);
-        for (DecodedReading& decoded : frame.readings) {
-            decoded.reading.standard_uncertainty = standard_uncertainty(*driver_, decoded, quality_factor);
-            StampedReading stamped{.at = link_.clock->now(),
-                                   .meter = driver_->id,
-                                   .reading = std::move(decoded.reading),
-                                   .resolution = decoded.resolution,
-                                   .raw = frame.bytes,
-                                   .note = frame.note};
-            if (request_) stamped.reading = as_requested(std::move(stamped.reading), *request_);
-            ready_.push_back(std::move(stamped));
-        }
+    decoder_.feed(bytes, [this](Frame& frame) { take(frame); });
+}
+
+void MeterSession::take(Frame& frame) {
+    if (frame.verdict == Verdict::aside) return;
+    if (frame.verdict != Verdict::reading) last_note_ = frame.note;
+    if (driver_->poll) { // answered, be it with nonsense
+        answer_due_.reset();
+        poll_at_ = elapsed() + driver_->poll->pause;
+    }
+    const auto quality_factor = quality_factor_of(frame.readings);
+    for (DecodedReading& decoded : frame.readings) {
+        decoded.reading.standard_uncertainty = standard_uncertainty(*driver_, decoded, quality_factor);
+        StampedReading stamped{.at = link_.clock->now(),
+                               .meter = driver_->id,
+                               .reading = std::move(decoded.reading),
+                               .resolution = decoded.resolution,
+                               .raw = std::string(frame.bytes),
+                               .note = frame.note};
+        if (request_) stamped.reading = as_requested(std::move(stamped.reading), *request_);
+        ready_.push_back(std::move(stamped));
     }
 }
 

@@ -96,6 +96,7 @@ private:
     void poll_when_due();
     void receive(std::chrono::milliseconds at_most);
     void take(const std::string& bytes);
+    void take(Frame&);
 
     const Driver* driver_;
     Link link_;

@@ -51,26 +51,38 @@ std::string word_for(const std::vector<StandIn>& known, Meaning meaning) {
     return found == known.end() ? std::string("----") : found->text;
 }
 
-/// The name or unit under which a line sends the quantity as it is, without a prefix; empty where a bare
-/// number will do.
-std::string text_for(const NamedValues& named, Quantity quantity, std::optional<Circuit> circuit) {
-    if (std::ranges::any_of(named, [](const auto& each) { return each.first.empty(); })) return {};
+bool is_same_but_for_case(std::string_view a, std::string_view b) {
+    const auto small = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
+    return std::ranges::equal(a, b, {}, small, small);
+}
+
+/// The name or unit for the quantity as it is, without a prefix; empty where there is none.
+std::string needed_text_for(const NamedValues& named, Quantity quantity, std::optional<Circuit> circuit) {
     for (const auto& [text, value] : named) {
         const bool plain = value.power == 0 && value.offset == 0.0 && value.scale == 1.0;
         const bool circuit_fits = !value.circuit || !circuit || value.circuit == circuit;
-        if (value.quantity == quantity && plain && circuit_fits) return text;
+        // One that stands for whatever is set is known by its SI name.
+        const bool fits = value.quantity
+                              ? value.quantity == quantity
+                              : value.not_ours.empty() && is_same_but_for_case(text, unit(quantity));
+        if (fits && plain && circuit_fits && !text.empty()) return text;
     }
     return {};
+}
+
+/// The same, but empty where a bare number will do.
+std::string text_for(const NamedValues& named, Quantity quantity, std::optional<Circuit> circuit) {
+    if (std::ranges::any_of(named, [](const auto& each) { return each.first.empty(); })) return {};
+    return needed_text_for(named, quantity, circuit);
 }
 
 } // namespace
 
 SimulatedMeter::SimulatedMeter(const Driver& driver, SimulatedCoil coil, SimulatedNoise noise)
     : driver_(&driver), coil_(std::move(coil)), noise_(noise), random_(noise.seed) {
-    if (!driver.poll || !driver.line)
+    if (!driver.line)
         throw std::invalid_argument(fmt::format(
-            "{} cannot be simulated; choose a driver whose meter answers questions in lines of text",
-            driver.id));
+            "{} cannot be simulated yet; choose a driver whose meter speaks in lines of text", driver.id));
     setup_ = &driver.setups.front();
 }
 
@@ -82,15 +94,24 @@ std::string SimulatedMeter::answer(std::string_view bytes) {
         const std::string command(trimmed({pending_.begin(), end}));
         pending_.erase(pending_.begin(), end + 1);
         if (command.empty()) continue;
-        if (const std::string line = answer_to(command); !line.empty()) reply += line + driver_->command_end;
+        if (const std::string line = answer_to(command); !line.empty()) reply += line + line_end();
     }
     if (pending_.size() > longest_command) pending_.clear();
     return reply;
 }
 
+std::string SimulatedMeter::unasked() {
+    return reading_line() + line_end();
+}
+
+/// A reply ends as a command does; where a command has no end, a line still needs one.
+std::string SimulatedMeter::line_end() const {
+    return driver_->command_end.empty() ? "\r\n" : driver_->command_end;
+}
+
 std::string SimulatedMeter::answer_to(std::string_view command) {
     const Queries& queries = driver_->queries;
-    if (command == driver_->poll->command) return reading_line();
+    if (driver_->poll && command == driver_->poll->command) return reading_line();
     if (command == queries.function && !setup_->function_names.empty()) return setup_->function_names.front();
     if (command == queries.frequency) return number(frequency_hz_);
     if (command == queries.identity) return fmt::format("COILWARD,SIMULATED {},0,1", driver_->id);
@@ -148,18 +169,29 @@ std::string SimulatedMeter::number(double value) const {
                                : fmt::format("{:+.{}E}", value, noise_.decimals);
 }
 
-/// A value field: name, number or what stands in for it, unit.
+/// A value field: name, number or what stands in for it, unit. Name and unit may have fields of their own.
 std::string SimulatedMeter::value_text(const LineField& field, std::optional<double> value,
-                                       bool unit_follows) const {
+                                       const LineLayout& layout) const {
     const LineProtocol& line = *driver_->line;
     const auto sentinel = std::ranges::find(line.sentinels, Meaning::over_range, &Sentinel::meaning);
     if (!value && sentinel == line.sentinels.end()) return word_for(line.words, Meaning::over_range);
     const double sent = value ? *value : sentinel->magnitude;
     if (field.index >= setup_->gives.size()) return number(sent);
     const Quantity quantity = setup_->gives[field.index];
-    const std::string key = text_for(line.keys, quantity, setup_->circuit);
-    const std::string unit = unit_follows ? std::string() : text_for(line.units, quantity, setup_->circuit);
+    const auto has_field = [&](LineField::Kind kind) {
+        return std::ranges::find(layout, kind, &LineField::kind) != layout.end();
+    };
+    const auto text = [&](LineField::Kind own_field, const NamedValues& named) {
+        return has_field(own_field) ? std::string() : text_for(named, quantity, setup_->circuit);
+    };
+    const std::string key = text(LineField::Kind::key, line.keys);
+    const std::string unit = text(LineField::Kind::unit, line.units);
     return (key.empty() ? key : key + line.key_joiner) + number(sent) + (unit.empty() ? unit : " " + unit);
+}
+
+std::string SimulatedMeter::status_text(Meaning meaning) const {
+    const int code = code_for(*driver_->line, meaning);
+    return driver_->poll ? fmt::format("{:+}", code) : fmt::format("{}", code);
 }
 
 /// One reply in the driver's first layout, without its optional fields.
@@ -178,21 +210,19 @@ std::string SimulatedMeter::reading_line() {
         case LineField::Kind::value:
         case LineField::Kind::values:
             // With a status the whole measurement is overloaded, both numbers.
-            fields.push_back(
-                value_text(layout[i], over && has_status ? std::nullopt : values[i],
-                           i + 1 < layout.size() && layout[i + 1].kind == LineField::Kind::unit));
+            fields.push_back(value_text(layout[i], over && has_status ? std::nullopt : values[i], layout));
             break;
         case LineField::Kind::state:
             fields.push_back(word_for(line.states, over ? Meaning::over_range : Meaning::ok));
             break;
         case LineField::Kind::key:
-            fields.push_back(text_for(line.keys, setup_->gives.front(), setup_->circuit));
+            fields.push_back(needed_text_for(line.keys, setup_->gives.front(), setup_->circuit));
             break;
         case LineField::Kind::unit:
-            fields.push_back(text_for(line.units, setup_->gives.front(), setup_->circuit));
+            fields.push_back(needed_text_for(line.units, setup_->gives.front(), setup_->circuit));
             break;
         case LineField::Kind::status:
-            fields.push_back(fmt::format("{:+}", code_for(line, over ? Meaning::over_range : Meaning::ok)));
+            fields.push_back(status_text(over ? Meaning::over_range : Meaning::ok));
             break;
         case LineField::Kind::bin:
         case LineField::Kind::integer:

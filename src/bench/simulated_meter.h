@@ -23,23 +23,31 @@ struct SimulatedNoise {
     int decimals = 5; ///< digits behind the point that the meter sends
 };
 
-/// A meter that obeys a polled line driver's own commands and answers in its layout: set-up, function and
-/// frequency questions, identity, poll. Bytes in, bytes out; no time, no ports. The driver must outlive it.
+/// A meter that obeys a line driver's own commands and speaks in its layout: set-up, function and frequency
+/// questions, identity, poll or stream. Bytes in, bytes out; no time, no ports. The driver must outlive it.
 class SimulatedMeter {
 public:
-    /// Throws std::invalid_argument for a driver that is not a polled line protocol.
+    /// Throws std::invalid_argument for a driver that is no line protocol.
     SimulatedMeter(const Driver&, SimulatedCoil, SimulatedNoise = {});
 
     /// What the meter sends back on these bytes. Commands may arrive in pieces.
     std::string answer(std::string_view bytes);
 
+    /// True where the meter sends by itself.
+    bool streams() const { return !driver_->poll; }
+
+    /// The next reading of a meter that streams.
+    std::string unasked();
+
 private:
     std::string answer_to(std::string_view command);
     bool obey(std::string_view command);
     std::string reading_line();
+    std::string line_end() const;
     std::optional<double> measured(std::size_t index);
     std::string number(double value) const;
-    std::string value_text(const LineField&, std::optional<double> value, bool unit_follows) const;
+    std::string value_text(const LineField&, std::optional<double> value, const LineLayout&) const;
+    std::string status_text(Meaning) const;
 
     const Driver* driver_;
     SimulatedCoil coil_;

@@ -2,14 +2,30 @@
 
 #include "bench/simulated_meter.h"
 
-#include <atomic>
+#include <chrono>
+#include <cstdint>
+#include <functional>
 #include <memory>
 #include <string>
-#include <thread>
+#include <string_view>
 
 namespace coilward {
 
-/// A simulated meter behind a port of this machine, answering from its own thread until it is destroyed.
+/// What speaks behind a simulated port.
+struct SimulatedPeer {
+    std::function<std::string(std::string_view)> answer; ///< to bytes that arrive
+    std::function<std::string()> unasked;                ///< what it sends by itself; may be empty
+    std::chrono::milliseconds every{500};                ///< how often it does
+};
+
+/// The meter as a peer: a polled one answers, a streaming one sends a reading every half second.
+SimulatedPeer peer_of(SimulatedMeter);
+
+/// The same peer over a bad line: of the bytes that it sends that share (0 to 1) is flipped, dropped, or gets
+/// a wrong one in front, the same way for the same seed.
+SimulatedPeer over_a_bad_line(SimulatedPeer, double share, std::uint64_t seed);
+
+/// A peer behind a port of this machine, speaking from a thread of its own until it is destroyed.
 class SimulatedPort {
 public:
     virtual ~SimulatedPort() = default;
@@ -22,9 +38,12 @@ public:
 };
 
 /// On a terminal device of its own. Throws TransportError where the machine gives none.
+std::unique_ptr<SimulatedPort> simulate_on_terminal(SimulatedPeer);
 std::unique_ptr<SimulatedPort> simulate_on_terminal(SimulatedMeter);
 
-/// On the loopback address, at a port number that the machine chooses, for one connection after another.
+/// On the loopback address, for one connection after another; 0 lets the machine choose the port number.
+/// Throws TransportError where it is taken.
+std::unique_ptr<SimulatedPort> simulate_on_tcp(SimulatedPeer, std::uint16_t number = 0);
 std::unique_ptr<SimulatedPort> simulate_on_tcp(SimulatedMeter);
 
 } // namespace coilward

@@ -37,6 +37,7 @@ void read_on(MeterSession& session, const WatchOrder& order,
         }
         end.silent_bytes += std::get<Silence>(event).bytes;
         silent += session.clock().elapsed() - before;
+        order.quiet({silent, end.silent_bytes, end.silent_bytes > 0 ? session.last_note() : std::string()});
         end.why = WatchEnd::Why::silent;
         if (order.patience > milliseconds(0) && silent >= order.patience) return;
     }

@@ -10,11 +10,19 @@
 
 namespace coilward {
 
+/// A while without a reading.
+struct Quiet {
+    std::chrono::milliseconds lasted{0};
+    std::size_t bytes = 0; ///< that arrived in it and made no reading
+    std::string note;      ///< what the last frame among them said about itself; may be empty
+};
+
 struct WatchOrder {
     std::optional<MeasurementRequest> request;         ///< absent: the meter as it is set
     std::optional<std::size_t> count;                  ///< readings; absent: until the link is over
     std::chrono::milliseconds patience{10000};         ///< of silence; zero: for ever
     std::function<bool()> stop = [] { return false; }; ///< asked a few times a second
+    std::function<void(const Quiet&)> quiet = [](const Quiet&) {}; ///< told as often
 };
 
 /// How a watch ended.

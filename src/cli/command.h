@@ -26,13 +26,21 @@ struct BadInput : std::runtime_error {
 
 // Each adds one command to the program; its work is done while the words are parsed. The file has the
 // command's name.
+void add_check_driver_command(CLI::App&, Session&);
 void add_check_rules_command(CLI::App&, Session&);
+void add_confirm_command(CLI::App&, Session&);
 void add_demo_command(CLI::App&, Session&);
 void add_diagnose_command(CLI::App&, Session&);
 void add_examine_command(CLI::App&, Session&);
+void add_find_command(CLI::App&, Session&);
 void add_history_command(CLI::App&, Session&);
 void add_models_command(CLI::App&, Session&);
 void add_pickup_command(CLI::App&, Session&);
+void add_plan_command(CLI::App&, Session&);
+void add_ports_command(CLI::App&, Session&);
+void add_replay_command(CLI::App&, Session&);
+void add_simulate_command(CLI::App&, Session&);
+void add_upkeep_commands(CLI::App&, Session&); // backup, verify, export, merge
 void add_watch_command(CLI::App&, Session&);
 
 } // namespace coilward

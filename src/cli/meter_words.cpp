@@ -7,6 +7,14 @@
 
 namespace coilward {
 
+std::vector<Driver> drivers_of(const Session& session) {
+    try {
+        return load_drivers(session.drivers_folder);
+    } catch (const BadDrivers& error) {
+        throw BadInput(error.what());
+    }
+}
+
 Driver driver_in_words(const Session& session, const std::string& id) {
     LoadedDrivers loaded = read_drivers(session.drivers_folder);
     if (const Driver* driver = driver_named(loaded.drivers, id)) return *driver;

@@ -46,13 +46,21 @@ int run_program(int count, char** words) {
     app.add_option("--rules", session.rules_folder, "Folder of coil models, pickup types and faults");
     app.add_option("--drivers", session.drivers_folder, "Folder of meter drivers");
     app.add_option("--data", session.data_folder, "Folder of the history");
+    add_check_driver_command(app, session);
     add_check_rules_command(app, session);
+    add_confirm_command(app, session);
     add_demo_command(app, session);
     add_diagnose_command(app, session);
     add_examine_command(app, session);
+    add_find_command(app, session);
     add_history_command(app, session);
     add_models_command(app, session);
     add_pickup_command(app, session);
+    add_plan_command(app, session);
+    add_ports_command(app, session);
+    add_replay_command(app, session);
+    add_simulate_command(app, session);
+    add_upkeep_commands(app, session);
     add_watch_command(app, session);
     try {
         app.parse(count, words);

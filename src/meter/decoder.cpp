@@ -16,66 +16,68 @@ void Decoder::set(MeterSetting setting) {
 }
 
 void Decoder::begin_frame(std::string_view question) {
-    if (is_mid_frame()) counts_.add(at_boundary_ ? Verdict::too_short : Verdict::no_start, waiting().size());
-    buffer_.clear();
-    begin_ = 0;
+    if (is_mid_frame()) counts_.add(at_boundary_ ? Verdict::too_short : Verdict::no_start, waiting_.size());
+    waiting_.clear();
     at_boundary_ = true;
     question_ = question;
 }
 
-std::vector<Frame> Decoder::feed(std::string_view bytes) {
-    std::vector<Frame> frames;
+/// Frames are found in the bytes where they are; only the beginning of the next one is copied.
+void Decoder::feed(std::string_view bytes, const FrameSink& sink) {
+    if (waiting_.empty()) {
+        const std::size_t used = scan_all(bytes, sink);
+        waiting_ = bytes.substr(used);
+    } else {
+        waiting_ += bytes;
+        const std::size_t used = scan_all(waiting_, sink);
+        waiting_.erase(0, used);
+    }
+}
+
+/// Hands on all whole frames and gives the number of bytes in them.
+std::size_t Decoder::scan_all(std::string_view bytes, const FrameSink& sink) {
     const std::size_t most = 4 * driver_->longest_frame;
-    constexpr std::size_t usual_frame = 16; // bytes; saves moving the frames about
-    frames.reserve(bytes.size() / usual_frame + 1);
-    while (!bytes.empty()) {
-        const std::size_t taken = std::min(bytes.size(), most - buffer_.size());
-        buffer_ += bytes.substr(0, taken);
-        bytes.remove_prefix(taken);
-        scan_waiting(frames);
-        if (waiting().size() >= most) // no scan may wait for more than this
-            frames.push_back(take({.used = 1, .frame = {.verdict = Verdict::no_start}}));
-        buffer_.erase(0, begin_);
-        begin_ = 0;
-    }
-    return frames;
-}
-
-void Decoder::scan_waiting(std::vector<Frame>& frames) {
+    std::string_view rest = bytes;
     for (;;) {
-        if (driver_->line) skip_line_ends();
-        Scan scan = scan_front();
-        if (scan.used == 0) return;
-        frames.push_back(take(std::move(scan)));
+        if (driver_->line) rest.remove_prefix(line_ends_at_front(rest));
+        if (rest.empty()) break;
+        Scan scan = scan_front(rest.substr(0, most));
+        if (scan.used == 0 && rest.size() < most) break;
+        if (scan.used == 0) // no scan may wait for more than this
+            scan = {.used = 1, .frame = {.verdict = Verdict::no_start}};
+        scan.frame.bytes = rest.substr(0, scan.used);
+        rest.remove_prefix(scan.used);
+        judge(scan.frame);
+        sink(scan.frame);
     }
+    return bytes.size() - rest.size();
 }
 
-void Decoder::skip_line_ends() {
-    for (; begin_ < buffer_.size() && ends_line(buffer_[begin_]); ++begin_) {
+/// Counts the characters there that end lines.
+std::size_t Decoder::line_ends_at_front(std::string_view bytes) {
+    std::size_t count = 0;
+    for (; count < bytes.size() && ends_line(bytes[count]); ++count)
         counts_.add(Verdict::aside, 1);
-        at_boundary_ = true;
-    }
+    if (count > 0) at_boundary_ = true;
+    return count;
 }
 
-Scan Decoder::scan_front() const {
-    if (!is_mid_frame()) return {};
-    if (driver_->line) return scan_line(waiting(), *driver_->line, setting_, at_boundary_);
-    Scan scan = driver_->scan(waiting(), setting_);
-    scan.used = std::min(scan.used, waiting().size());
+Scan Decoder::scan_front(std::string_view bytes) const {
+    if (driver_->line) return scan_line(bytes, *driver_->line, setting_, at_boundary_);
+    Scan scan = driver_->scan(bytes, setting_);
+    scan.used = std::min(scan.used, bytes.size());
     return scan;
 }
 
-Frame Decoder::take(Scan scan) {
-    scan.frame.bytes = waiting().substr(0, scan.used);
-    begin_ += scan.used;
+/// What the frame is in its place in the stream.
+void Decoder::judge(Frame& frame) {
     at_boundary_ = !driver_->line;
-    if (is_echo(scan.frame)) scan.frame.verdict = Verdict::aside;
-    if (scan.frame.verdict == Verdict::reading && !repeated_often_enough(scan.frame)) {
-        scan.frame.verdict = Verdict::aside;
-        scan.frame.readings.clear();
+    if (is_echo(frame)) frame.verdict = Verdict::aside;
+    if (frame.verdict == Verdict::reading && !repeated_often_enough(frame)) {
+        frame.verdict = Verdict::aside;
+        frame.readings.clear();
     }
-    counts_.add(scan.frame.verdict, scan.frame.bytes.size());
-    return std::move(scan.frame);
+    counts_.add(frame.verdict, frame.bytes.size());
 }
 
 bool Decoder::is_echo(const Frame& frame) const {

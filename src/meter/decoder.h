@@ -3,13 +3,16 @@
 #include "meter/driver.h"
 #include "meter/frame.h"
 
+#include <functional>
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace coilward {
 
-/// Turns the bytes of one meter into judged frames, however they are cut into pieces. Holds at most four
+/// Takes a frame that is complete. Its bytes live until the call ends; the rest may be moved out of it.
+using FrameSink = std::function<void(Frame&)>;
+
+/// Turns the bytes of one meter into judged frames, however they are cut into pieces. Keeps at most four
 /// frame lengths. The driver must outlive it.
 class Decoder {
 public:
@@ -18,7 +21,7 @@ public:
     void set(MeterSetting);
 
     /// Says that the next byte begins a frame: this question is about to be sent, or the stream was just
-    /// opened at its beginning. A half frame in the buffer is counted as too short; a line that only repeats
+    /// opened at its beginning. A half frame that waits is counted as too short; a line that only repeats
     /// the question is the meter's echo. Until then a line protocol trusts a line only after it has seen the
     /// end of one, because the stream may have been opened in the middle.
     void begin_frame(std::string_view question = {});
@@ -26,29 +29,26 @@ public:
     /// Counts bytes that were not given to feed(), because they came before anything was asked.
     void count_as(Verdict verdict, std::size_t bytes) { counts_.add(verdict, bytes); }
 
-    /// Takes bytes in and gives the frames that are now complete. The characters that end lines are counted
-    /// as asides, but are no frames.
-    std::vector<Frame> feed(std::string_view bytes);
+    /// Takes bytes in and hands on the frames that are now complete. The characters that end lines are
+    /// counted as asides, but are no frames.
+    void feed(std::string_view bytes, const FrameSink&);
 
     /// True while part of a frame has arrived.
-    bool is_mid_frame() const { return begin_ < buffer_.size(); }
+    bool is_mid_frame() const { return !waiting_.empty(); }
 
     const VerdictCounts& counts() const { return counts_; }
 
 private:
-    std::string_view waiting() const { return std::string_view(buffer_).substr(begin_); }
-
-    void scan_waiting(std::vector<Frame>&);
-    void skip_line_ends();
-    Scan scan_front() const;
-    Frame take(Scan);
+    std::size_t scan_all(std::string_view bytes, const FrameSink&);
+    std::size_t line_ends_at_front(std::string_view bytes);
+    Scan scan_front(std::string_view bytes) const;
+    void judge(Frame&);
     bool repeated_often_enough(const Frame&);
     bool is_echo(const Frame&) const;
 
     const Driver* driver_;
     MeterSetting setting_;
-    std::string buffer_;
-    std::size_t begin_ = 0; ///< of what is not yet judged, in buffer_
+    std::string waiting_; ///< the beginning of a frame
     bool at_boundary_ = false;
     std::string question_;
     std::string previous_; ///< bytes of the frame before, where the meter repeats each

@@ -7,6 +7,7 @@
 #include <chrono>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace coilward {
@@ -17,6 +18,9 @@ enum class DriverStatus {
     checked, ///< captures made from the documents' own layouts and examples decode as they must
     proven,  ///< captures recorded from a real meter, with what its display showed
 };
+
+/// "draft", "checked", "proven".
+std::string_view name(DriverStatus);
 
 enum class Parity { none, odd, even };
 

@@ -65,4 +65,16 @@ std::optional<std::string> read_line_end(TableReader& table, std::string_view ke
     return std::string(*end);
 }
 
+std::string_view name(DriverStatus status) {
+    switch (status) {
+    case DriverStatus::draft:
+        return "draft";
+    case DriverStatus::checked:
+        return "checked";
+    case DriverStatus::proven:
+        return "proven";
+    }
+    return "";
+}
+
 } // namespace coilward

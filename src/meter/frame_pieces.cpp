@@ -115,13 +115,14 @@ double scaled(long long counts, int power) {
 }
 
 DecodedReading counted(Quantity quantity, long long counts, int power, const MeterSetting& setting) {
-    DecodedReading decoded{.reading = named_reading(quantity, setting), .resolution = scaled(1, power)};
+    DecodedReading decoded(quantity, setting);
+    decoded.resolution = scaled(1, power);
     decoded.reading.value = scaled(counts, power);
     return decoded;
 }
 
 DecodedReading out_of_range(Quantity quantity, State state, const MeterSetting& setting) {
-    DecodedReading decoded{.reading = named_reading(quantity, setting)};
+    DecodedReading decoded(quantity, setting);
     decoded.reading.state = state;
     return decoded;
 }

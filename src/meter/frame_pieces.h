@@ -1,6 +1,6 @@
 #pragma once
 
-#include "meter/named_reading.h"
+#include "meter/frame.h"
 
 #include <optional>
 #include <string_view>

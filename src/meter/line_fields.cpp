@@ -6,36 +6,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
-
-/// A value field before its name and unit are all known.
-struct OpenValue {
-    OpenValue(std::size_t index_of_value, const NamedValue* key_before)
-        : index(index_of_value), key(key_before) {}
-
-    std::size_t index;
-    const NamedValue* key;
-    const StandIn* word = nullptr; ///< what stands there in place of a number
-    NumberText number;
-    const NamedValue* unit = nullptr;
-    std::string_view unit_text;
-};
-
-/// One line on its way through one layout.
-struct LineInParts {
-    LineInParts(const LineProtocol& line_protocol, const MeterSetting& meter_setting)
-        : protocol(line_protocol), setting(meter_setting) {}
-
-    const LineProtocol& protocol;
-    const MeterSetting& setting;
-    LineFields fields;
-    std::optional<OpenValue> open;        ///< whose unit is in the next field
-    const NamedValue* next_key = nullptr; ///< from a field of its own
-};
 
 NumberText number_in(std::string_view text, const NumberForm& form) {
     NumberText number = number_at_front(text);
@@ -44,6 +20,35 @@ NumberText number_in(std::string_view text, const NumberForm& form) {
         number = number_at_front(text, ',');
     return number;
 }
+
+/// A value field before its unit is known: a number, or a word in its place.
+struct OpenValue {
+    OpenValue(std::size_t index_of_value, const NamedValue* key_before, std::string_view text,
+              const NumberForm& form)
+        : index(index_of_value), key(key_before), number(number_in(text, form)) {}
+
+    OpenValue(std::size_t index_of_value, const NamedValue* key_before, const StandIn& known_word)
+        : index(index_of_value), key(key_before), word(&known_word) {}
+
+    std::size_t index;
+    const NamedValue* key;
+    const StandIn* word = nullptr;
+    NumberText number;
+    UnitFound unit;
+    std::string_view unit_text;
+};
+
+/// One line on its way through one layout.
+struct LineInParts {
+    LineInParts(const LineProtocol& line_protocol, const MeterSetting& meter_setting, LineFields& line_fields)
+        : protocol(line_protocol), setting(meter_setting), fields(line_fields) {}
+
+    const LineProtocol& protocol;
+    const MeterSetting& setting;
+    LineFields& fields;
+    std::optional<OpenValue> open;        ///< whose unit is in the next field
+    const NamedValue* next_key = nullptr; ///< from a field of its own
+};
 
 bool has_allowed_form(const NumberText& number, const NumberForm& form) {
     using Form = NumericResponse::Form;
@@ -55,22 +60,20 @@ bool has_allowed_form(const NumberText& number, const NumberForm& form) {
     return number.has_sign || !form.sign_required;
 }
 
-/// Takes "L=" or "CP " off the front of a value field; false where the name is unknown.
-bool take_key(std::string_view& text, OpenValue& value, const LineProtocol& protocol) {
-    if (value.key || protocol.keys.empty()) return true;
+/// Takes "L=" or "CP " off the front of a value field; nullptr where the name is unknown.
+const NamedValue* take_key(std::string_view& text, const LineProtocol& protocol) {
     std::string_view key;
     if (const std::size_t joiner = text.find(protocol.key_joiner); joiner != std::string_view::npos) {
         key = trimmed(text.substr(0, joiner));
         text = trimmed(text.substr(joiner + protocol.key_joiner.size()));
     }
-    value.key = key_named(key, protocol);
-    return value.key != nullptr;
+    return key_named(key, protocol);
 }
 
 bool take_unit(std::string_view text, OpenValue& value, const LineInParts& line) {
     value.unit = unit_named(text, line.protocol, line.setting);
     value.unit_text = text;
-    return value.unit != nullptr;
+    return value.unit.unit != nullptr;
 }
 
 const Sentinel* sentinel_of(double number, const LineProtocol& protocol) {
@@ -89,9 +92,9 @@ struct Scale {
 
 /// What the name before the number leaves open, the unit behind it says. Gives the power of ten and the line
 /// from the number to the value.
-Scale joined(const OpenValue& open, FieldValue& value, const LineInParts& line) {
+Scale joined(const OpenValue& open, FieldValue& value) {
     Scale scale;
-    for (const NamedValue* named : {open.key, open.unit}) {
+    for (const NamedValue* named : {open.key, open.unit.unit}) {
         if (!named) continue;
         if (named->quantity) value.quantity = named->quantity;
         if (named->circuit) value.circuit = named->circuit;
@@ -100,8 +103,7 @@ Scale joined(const OpenValue& open, FieldValue& value, const LineInParts& line) 
         scale.offset += named->offset;
         scale.factor *= named->scale;
     }
-    if (open.unit && is_ambiguous_unit(open.unit_text, line.protocol, line.setting))
-        value.ambiguous = open.unit_text;
+    if (open.unit.is_ambiguous) value.ambiguous = open.unit_text;
     return scale;
 }
 
@@ -109,7 +111,7 @@ Scale joined(const OpenValue& open, FieldValue& value, const LineInParts& line) 
 bool close_value(const OpenValue& open, LineInParts& line) {
     FieldValue& value = line.fields.values.emplace_back();
     value.index = open.index;
-    const Scale scale = joined(open, value, line);
+    const Scale scale = joined(open, value);
     if (open.word) {
         value.meaning = open.word->meaning;
         return true;
@@ -130,22 +132,28 @@ bool close_value(const OpenValue& open, LineInParts& line) {
     return true;
 }
 
-/// A number with its name and unit, or a word in its place.
-bool take_value(std::string_view text, std::size_t index, bool unit_follows, LineInParts& line) {
-    OpenValue value(index, line.next_key);
-    value.word = stand_in_named(text, line.protocol.words);
-    line.next_key = nullptr;
-    if (!value.word) {
-        if (!take_key(text, value, line.protocol)) return false;
-        value.number = number_in(text, line.protocol.numbers);
-        if (!has_allowed_form(value.number, line.protocol.numbers)) return false;
-        const std::string_view rest = trimmed(text.substr(value.number.length));
-        const bool bare = rest.empty() && (line.protocol.units.empty() || unit_follows);
-        if (!bare && !take_unit(rest, value, line)) return false;
-    }
+/// Closes the value, or leaves it open for the unit in the next field.
+bool close_or_wait(const OpenValue& value, bool unit_follows, LineInParts& line) {
     if (!unit_follows) return close_value(value, line);
     line.open = value;
     return true;
+}
+
+/// A number with its name and unit, or a word in its place.
+bool take_value(std::string_view text, std::size_t index, bool unit_follows, LineInParts& line) {
+    const NamedValue* key = std::exchange(line.next_key, nullptr);
+    if (const StandIn* word = stand_in_named(text, line.protocol.words))
+        return close_or_wait({index, key, *word}, unit_follows, line);
+    if (!key && !line.protocol.keys.empty()) {
+        key = take_key(text, line.protocol);
+        if (!key) return false;
+    }
+    OpenValue value(index, key, text, line.protocol.numbers);
+    if (!has_allowed_form(value.number, line.protocol.numbers)) return false;
+    const std::string_view rest = trimmed(text.substr(value.number.length));
+    const bool bare = rest.empty() && (line.protocol.units.empty() || unit_follows);
+    if (!bare && !take_unit(rest, value, line)) return false;
+    return close_or_wait(value, unit_follows, line);
 }
 
 /// The unit of the value before.
@@ -225,22 +233,20 @@ std::size_t fewest_fields(const LineLayout& layout) {
     return static_cast<std::size_t>(std::ranges::count(layout, false, &LineField::optional));
 }
 
-std::optional<LineFields> fields_by_layout(std::string_view line, const LineLayout& layout,
-                                           const LineProtocol& protocol, const MeterSetting& setting) {
-    LineInParts parts(protocol, setting);
-    parts.fields.values.reserve(layout.size());
+bool fits_layout(std::string_view line, const LineLayout& layout, const LineProtocol& protocol,
+                 const MeterSetting& setting, LineFields& fields) {
+    LineInParts parts(protocol, setting, fields);
     FieldsInTurn turn(line, protocol.separator);
     std::size_t taken = 0;
     for (auto text = turn.next(); text; text = turn.next(), ++taken) {
         const bool repeats = taken >= layout.size() && layout.back().kind == LineField::Kind::values;
-        if (taken >= layout.size() && !repeats) return std::nullopt;
+        if (taken >= layout.size() && !repeats) return false;
         const std::size_t at = std::min(taken, layout.size() - 1);
         const bool unit_follows = at + 1 < layout.size() && layout[at + 1].kind == LineField::Kind::unit;
-        if (!take_field(*text, layout[at], unit_follows, parts)) return std::nullopt;
+        if (!take_field(*text, layout[at], unit_follows, parts)) return false;
     }
-    if (taken < fewest_fields(layout)) return std::nullopt;
-    if (parts.open && !close_value(*parts.open, parts)) return std::nullopt;
-    return std::move(parts.fields);
+    if (taken < fewest_fields(layout)) return false;
+    return !parts.open || close_value(*parts.open, parts);
 }
 
 } // namespace coilward

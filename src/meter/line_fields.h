@@ -7,7 +7,8 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
+
+#include <boost/container/small_vector.hpp>
 
 namespace coilward {
 
@@ -27,15 +28,15 @@ struct FieldValue {
 
 /// A line that fits a layout.
 struct LineFields {
-    std::vector<FieldValue> values;
+    boost::container::small_vector<FieldValue, 3> values;
     std::optional<int> status;
     const StandIn* state = nullptr; ///< lives in the protocol
     bool beyond_measure = false;    ///< some magnitude is larger than LineProtocol::largest and no sentinel
 };
 
-/// Nothing where the line does not have the fields of the layout.
-std::optional<LineFields> fields_by_layout(std::string_view line, const LineLayout&, const LineProtocol&,
-                                           const MeterSetting&);
+/// Reads the line by the layout into empty `fields`; false where it does not have those of the layout.
+bool fits_layout(std::string_view line, const LineLayout&, const LineProtocol&, const MeterSetting&,
+                 LineFields& fields);
 
 /// Why the number is no reading of this bench, for the person; empty where it is one.
 std::string objection_to(const FieldValue&);

@@ -23,21 +23,15 @@ const NamedValue* key_named(std::string_view text, const LineProtocol& protocol)
     return nullptr;
 }
 
-const NamedValue* unit_named(std::string_view text, const LineProtocol& protocol,
-                             const MeterSetting& setting) {
-    const NamedValue* first = nullptr;
+UnitFound unit_named(std::string_view text, const LineProtocol& protocol, const MeterSetting& setting) {
+    UnitFound found;
     for (const auto& [name, value] : protocol.units) {
         if (name != text) continue;
-        if (is_set_to(setting, value)) return &value;
-        if (!first) first = &value;
+        if (is_set_to(setting, value)) return {.unit = &value};
+        found.is_ambiguous = found.unit != nullptr;
+        if (!found.unit) found.unit = &value;
     }
-    return first;
-}
-
-bool is_ambiguous_unit(std::string_view text, const LineProtocol& protocol, const MeterSetting& setting) {
-    const auto named = [&](const auto& unit) { return unit.first == text; };
-    const auto fits = [&](const auto& unit) { return named(unit) && is_set_to(setting, unit.second); };
-    return std::ranges::count_if(protocol.units, named) > 1 && std::ranges::none_of(protocol.units, fits);
+    return found;
 }
 
 } // namespace coilward

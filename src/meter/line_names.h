@@ -5,11 +5,13 @@
 
 #include <string_view>
 
-/// Look-ups of the texts that a line protocol knows. Each gives nullptr where the text is not known.
+/// Look-ups of the texts that a line protocol knows. Each gives no pointer where the text is not known.
 namespace coilward {
 
 /// True where the text is the pattern, or begins with it where the pattern ends with `*`.
 inline bool is_like(std::string_view text, std::string_view pattern) {
+    if (text.empty() || pattern.empty() || text.front() != pattern.front()) // nearly always
+        return text.empty() && pattern.empty();
     if (pattern.size() > 1 && pattern.back() == '*')
         return text.starts_with(pattern.substr(0, pattern.size() - 1));
     return text == pattern;
@@ -20,11 +22,13 @@ const StandIn* stand_in_named(std::string_view text, const std::vector<StandIn>&
 
 const NamedValue* key_named(std::string_view text, const LineProtocol&);
 
+struct UnitFound {
+    const NamedValue* unit = nullptr;
+    bool is_ambiguous = false; ///< the text stands for several units and the meter is set to none of them
+};
+
 /// Where a text stands for several units, as F for farad and Fahrenheit, the one whose quantity the meter is
 /// set to; the first where it is set to none of them.
-const NamedValue* unit_named(std::string_view text, const LineProtocol&, const MeterSetting&);
-
-/// True where the text stands for several units and the meter is set to none of them.
-bool is_ambiguous_unit(std::string_view text, const LineProtocol&, const MeterSetting&);
+UnitFound unit_named(std::string_view text, const LineProtocol&, const MeterSetting&);
 
 } // namespace coilward

@@ -2,7 +2,6 @@
 
 #include "meter/line_fields.h"
 #include "meter/line_names.h"
-#include "meter/named_reading.h"
 
 #include <algorithm>
 
@@ -16,15 +15,20 @@ bool is_aside(std::string_view line, const LineProtocol& protocol) {
                                [&](const std::string& aside) { return is_like(line, aside); });
 }
 
-/// What the status field or word says; a code that the driver does not list is a fault.
-StatusCode status_of(const LineFields& line, const LineProtocol& protocol) {
-    if (line.state) return {.code = 0, .meaning = line.state->meaning, .note = line.state->note};
-    if (!line.status) return {};
+/// What the status field or word says, with its note; a code that the driver does not list is a fault.
+Meaning take_status(const LineFields& line, const LineProtocol& protocol, std::string& note) {
+    if (line.state) {
+        note = line.state->note;
+        return line.state->meaning;
+    }
+    if (!line.status) return Meaning::ok;
     const auto known = std::ranges::find(protocol.status, *line.status, &StatusCode::code);
-    if (known != protocol.status.end()) return *known;
-    return {.code = *line.status,
-            .meaning = Meaning::fault,
-            .note = fmt::format("status {:+} is not one that this meter is known to send", *line.status)};
+    if (known != protocol.status.end()) {
+        note = known->note;
+        return known->meaning;
+    }
+    note = fmt::format("status {:+} is not one that this meter is known to send", *line.status);
+    return Meaning::fault;
 }
 
 State out_of_range(const FieldValue& field, Quantity quantity, Meaning meaning) {
@@ -36,14 +40,13 @@ State out_of_range(const FieldValue& field, Quantity quantity, Meaning meaning) 
 /// Adds the reading of one field, if it holds one: none where no quantity is set for it, where it is not of
 /// this bench, or is "not a number".
 void add_reading(const FieldValue& field, Meaning meaning, const MeterSetting& setting,
-                 std::vector<DecodedReading>& readings) {
+                 DecodedReadings& readings) {
     if (field.not_ours || !field.ambiguous.empty()) return;
     auto quantity = field.quantity;
     if (!quantity && field.index < setting.quantities.size()) quantity = setting.quantities[field.index];
     if (!quantity || meaning == Meaning::no_data || meaning == Meaning::fault) return;
-    DecodedReading& decoded = readings.emplace_back();
+    DecodedReading& decoded = readings.emplace_back(*quantity, setting);
     Reading& reading = decoded.reading;
-    reading = named_reading(*quantity, setting);
     if (field.circuit && has_circuit(*quantity)) reading.circuit = field.circuit;
     if (meaning == Meaning::ok) {
         reading.value = field.value;
@@ -57,16 +60,16 @@ void add_reading(const FieldValue& field, Meaning meaning, const MeterSetting& s
 }
 
 Frame frame_of(const LineFields& line, const LineProtocol& protocol, const MeterSetting& setting) {
-    StatusCode status = status_of(line, protocol);
-    Frame frame{.verdict = Verdict::reading, .readings = {}, .bytes = {}, .note = std::move(status.note)};
-    if (status.meaning == Meaning::no_data) frame.verdict = Verdict::not_live;
-    if (status.meaning == Meaning::fault || (status.meaning == Meaning::ok && line.beyond_measure))
+    Frame frame;
+    frame.verdict = Verdict::reading;
+    // Decided on first: the numbers beside a bad status mean nothing.
+    const Meaning status = take_status(line, protocol, frame.note);
+    if (status == Meaning::no_data) frame.verdict = Verdict::not_live;
+    if (status == Meaning::fault || (status == Meaning::ok && line.beyond_measure))
         frame.verdict = Verdict::senseless;
     if (frame.verdict != Verdict::reading) return frame;
-    frame.readings.reserve(line.values.size());
     for (const FieldValue& field : line.values) {
-        // The status is decided on first: the numbers beside a bad one mean nothing.
-        const Meaning meaning = status.meaning == Meaning::ok ? field.meaning : status.meaning;
+        const Meaning meaning = status == Meaning::ok ? field.meaning : status;
         add_reading(field, meaning, setting, frame.readings);
     }
     if (frame.readings.empty()) {
@@ -98,8 +101,8 @@ Frame judge_line(std::string_view line, const LineProtocol& protocol, const Mete
     if (line.empty() || is_aside(line, protocol)) return {.verdict = Verdict::aside};
     if (const StandIn* word = stand_in_named(line, protocol.words)) return word_frame(*word, setting);
     for (const LineLayout& layout : protocol.layouts)
-        if (const auto found = fields_by_layout(line, layout, protocol, setting))
-            return frame_of(*found, protocol, setting);
+        if (LineFields fields; fits_layout(line, layout, protocol, setting, fields))
+            return frame_of(fields, protocol, setting);
     const std::size_t count = field_count(line, protocol);
     const bool cut = std::ranges::all_of(
         protocol.layouts, [&](const LineLayout& layout) { return count < fewest_fields(layout); });

@@ -1,7 +1,5 @@
 #include "meter/measurement.h"
 
-#include "meter/named_reading.h"
-
 #include <algorithm>
 #include <charconv>
 #include <sstream>

@@ -13,6 +13,14 @@ constexpr std::array<double, 23> exact_powers{1e0,  1e1,  1e2,  1e3,  1e4,  1e5,
                                               1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
                                               1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
 constexpr int largest_exact_power = static_cast<int>(exact_powers.size()) - 1;
+
+/// 1, 0.1, 0.01, ...: rounded once, as 1e-5 is.
+constexpr auto inverse_powers = [] {
+    std::array<double, exact_powers.size()> inverse{};
+    for (std::size_t i = 0; i < inverse.size(); ++i)
+        inverse[i] = 1.0 / exact_powers[i];
+    return inverse;
+}();
 constexpr std::uint64_t largest_exact_digits = std::uint64_t{1} << 53U;
 
 bool is_digit(char character) {
@@ -53,8 +61,8 @@ void take_exponent(std::string_view text, NumberText& number) {
 double power_of_ten(int exponent) {
     if (exponent >= 0 && exponent <= largest_exact_power)
         return exact_powers[static_cast<std::size_t>(exponent)];
-    if (exponent < 0 && exponent >= -largest_exact_power) // rounded once, as 1e-5 is
-        return 1.0 / exact_powers[static_cast<std::size_t>(-exponent)];
+    if (exponent < 0 && exponent >= -largest_exact_power)
+        return inverse_powers[static_cast<std::size_t>(-exponent)];
     return std::pow(10.0, exponent);
 }
 

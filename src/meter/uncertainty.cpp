@@ -28,7 +28,7 @@ std::optional<double> multiplier_of(const AccuracyRow& row, std::optional<double
     return low_quality_factor_multiplier(part_of(row.quantity), std::abs(*quality_factor));
 }
 
-std::optional<double> value_of(const std::vector<DecodedReading>& readings, Quantity quantity) {
+std::optional<double> value_of(const DecodedReadings& readings, Quantity quantity) {
     for (const DecodedReading& each : readings)
         if (each.reading.quantity == quantity) return each.reading.value;
     return std::nullopt;
@@ -49,7 +49,7 @@ std::optional<double> standard_uncertainty(const Driver& driver, const DecodedRe
     return half_width_to_standard_uncertainty(half_width(accuracy, *decoded.reading.value));
 }
 
-std::optional<double> quality_factor_of(const std::vector<DecodedReading>& readings) {
+std::optional<double> quality_factor_of(const DecodedReadings& readings) {
     if (const auto q = value_of(readings, Quantity::quality_factor)) return q;
     if (const auto d = value_of(readings, Quantity::dissipation_factor); d && *d != 0.0) return 1.0 / *d;
     const auto inductance = value_of(readings, Quantity::inductance);

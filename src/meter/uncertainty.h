@@ -4,7 +4,6 @@
 #include "reading/reading.h"
 
 #include <optional>
-#include <vector>
 
 namespace coilward {
 
@@ -16,6 +15,6 @@ std::optional<double> standard_uncertainty(const Driver&, const DecodedReading&,
 
 /// Q of what was measured, from one frame's own readings where they tell it: Q itself, 1/D, or 2πfL/R in
 /// series.
-std::optional<double> quality_factor_of(const std::vector<DecodedReading>&);
+std::optional<double> quality_factor_of(const DecodedReadings&);
 
 } // namespace coilward

@@ -24,9 +24,12 @@ std::string_view name(Verdict verdict) {
     return "";
 }
 
-void VerdictCounts::add(Verdict verdict, std::size_t bytes) {
-    ++pieces_[static_cast<std::size_t>(verdict)];
-    bytes_[static_cast<std::size_t>(verdict)] += bytes;
+VerdictCounts& VerdictCounts::operator+=(const VerdictCounts& other) {
+    for (std::size_t kind = 0; kind < verdict_kinds; ++kind) {
+        pieces_[kind] += other.pieces_[kind];
+        bytes_[kind] += other.bytes_[kind];
+    }
+    return *this;
 }
 
 std::size_t VerdictCounts::pieces(Verdict verdict) const {

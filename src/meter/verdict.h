@@ -27,7 +27,12 @@ std::string_view name(Verdict);
 /// How many pieces had each verdict, and how many bytes were in them.
 class VerdictCounts {
 public:
-    void add(Verdict, std::size_t bytes);
+    void add(Verdict verdict, std::size_t bytes) {
+        ++pieces_[static_cast<std::size_t>(verdict)];
+        bytes_[static_cast<std::size_t>(verdict)] += bytes;
+    }
+
+    VerdictCounts& operator+=(const VerdictCounts&);
 
     std::size_t pieces(Verdict) const;
     std::size_t bytes(Verdict) const;

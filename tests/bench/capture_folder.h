@@ -1,6 +1,7 @@
 #pragma once
 
 #include "bench/capture.h"
+#include "bench/expected_readings.h"
 #include "meter/driver_folder.h"
 #include "reading/examination_json.h"
 
@@ -42,27 +43,8 @@ inline std::string owner_of(const std::filesystem::path& capture) {
     return capture.parent_path().filename().string();
 }
 
-inline std::filesystem::path expected_file_of(std::filesystem::path capture) {
-    return capture.replace_extension(".expected.jsonl");
-}
-
-/// One line of an expected file. A multimeter does not say at which frequency it measured a capacitance: "not
-/// stated", which a readings document does not allow.
-inline Reading expected_reading(std::string line) {
-    constexpr std::string_view not_stated = R"("frequency":"not stated")";
-    const std::size_t at = line.find(not_stated);
-    if (at != std::string::npos) line.replace(at, not_stated.size(), R"("frequency":1)");
-    Reading reading = reading_from_json(line);
-    if (at != std::string::npos) reading.frequency_hz.reset();
-    return reading;
-}
-
 inline std::vector<Reading> expected_readings(const std::filesystem::path& capture) {
-    std::vector<Reading> readings;
-    std::ifstream in(expected_file_of(capture));
-    for (std::string line; std::getline(in, line);)
-        readings.push_back(expected_reading(line));
-    return readings;
+    return read_expected(expected_file_of(capture));
 }
 
 inline std::string all_received(const Capture& capture) {
@@ -78,24 +60,6 @@ inline std::string test_name(const std::filesystem::path& capture) {
     std::ranges::replace_if(
         text, [](char c) { return !std::isalnum(static_cast<unsigned char>(c)); }, '_');
     return text;
-}
-
-/// The same reading: states and words exactly, numbers to the last bits of their decimal conversion. What the
-/// meter's accuracy adds is no part of the bytes.
-inline bool same_reading(Reading a, Reading b) {
-    const auto close = [](std::optional<double> x, std::optional<double> y) {
-        if (!x || !y) return x.has_value() == y.has_value();
-        return std::abs(*x - *y) <= 1e-13 * std::abs(*y);
-    };
-    if (!close(a.value, b.value) || !close(a.limit, b.limit) || !close(a.frequency_hz, b.frequency_hz))
-        return false;
-    for (Reading* each : {&a, &b}) {
-        each->value.reset();
-        each->limit.reset();
-        each->frequency_hz.reset();
-        each->standard_uncertainty.reset();
-    }
-    return a == b;
 }
 
 inline std::string listed(const std::vector<Reading>& readings) {

@@ -44,9 +44,10 @@ std::vector<Reading> decoded(const Driver& driver, const MeterSetting& setting, 
     Decoder decoder(driver, setting);
     decoder.begin_frame();
     std::vector<Reading> readings;
-    for (const Frame& frame : decoder.feed(bytes))
+    decoder.feed(bytes, [&](const Frame& frame) {
         for (const DecodedReading& each : frame.readings)
             readings.push_back(each.reading);
+    });
     return readings;
 }
 
@@ -71,8 +72,9 @@ std::vector<std::string> reading_frames(const Driver& driver, const MeterSetting
     Decoder decoder(driver, setting);
     decoder.begin_frame();
     std::vector<std::string> frames;
-    for (const Frame& frame : decoder.feed(bytes))
-        if (frame.verdict == Verdict::reading) frames.push_back(frame.bytes);
+    decoder.feed(bytes, [&](const Frame& frame) {
+        if (frame.verdict == Verdict::reading) frames.emplace_back(frame.bytes);
+    });
     return frames;
 }
 

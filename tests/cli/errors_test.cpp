@@ -34,7 +34,9 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
     ASSERT_EQ(coilward({"pickup", "add", "--name", "Bare"}).exit_code, 0);
     const std::string drivers = COILWARD_SOURCE_DIR "/drivers";
     const std::string commands =
-        "the commands are check-rules, demo, diagnose, examine, history, models, pickup, watch";
+        "the commands are check-driver, check-rules, confirm, demo, diagnose, examine, find, history, "
+        "models, "
+        "pickup, plan, ports, replay, simulate, backup, verify, export, merge, watch";
     const std::vector<Failure> table{
         {{}, 2, "no command is given; " + commands},
         {{"frobnicate"}, 2, "\"frobnicate\" is no command of coilward; " + commands},

@@ -13,8 +13,14 @@
 /// What holds for every decoder and every byte sequence.
 namespace coilward {
 
+/// A frame with bytes of its own.
+struct KeptFrame {
+    Frame frame;
+    std::string bytes;
+};
+
 struct Decoded {
-    std::vector<Frame> frames;
+    std::vector<KeptFrame> frames;
     VerdictCounts counts;
 };
 
@@ -24,8 +30,9 @@ inline Decoded decode(const Driver& driver, const MeterSetting& setting, bool at
     if (at_start) decoder.begin_frame();
     Decoded decoded;
     for (const std::string_view piece : pieces)
-        for (Frame& frame : decoder.feed(piece))
-            decoded.frames.push_back(std::move(frame));
+        decoder.feed(piece, [&](Frame& frame) {
+            decoded.frames.push_back({.frame = frame, .bytes = std::string(frame.bytes)});
+        });
     decoded.counts = decoder.counts();
     return decoded;
 }
@@ -72,8 +79,8 @@ inline void require_all_bytes(std::string_view all_bytes, const Decoded& decoded
     std::string bytes(all_bytes);
     const std::size_t line_ends = driver.line ? std::erase_if(bytes, ends_line) : 0;
     std::string pieces;
-    for (const Frame& frame : decoded.frames)
-        pieces += frame.bytes;
+    for (const KeptFrame& kept : decoded.frames)
+        pieces += kept.bytes;
     require(bytes.starts_with(pieces), "the pieces are the bytes that came, in order");
     require(bytes.size() - pieces.size() <= 4 * driver.longest_frame, "at most four frames wait");
     std::size_t counted = 0;
@@ -89,8 +96,8 @@ inline void require_all_bytes(std::string_view all_bytes, const Decoded& decoded
 
 inline std::vector<DecodedReading> readings_of(const Decoded& decoded) {
     std::vector<DecodedReading> readings;
-    for (const Frame& frame : decoded.frames)
-        readings.insert(readings.end(), frame.readings.begin(), frame.readings.end());
+    for (const KeptFrame& kept : decoded.frames)
+        readings.insert(readings.end(), kept.frame.readings.begin(), kept.frame.readings.end());
     return readings;
 }
 
@@ -99,9 +106,9 @@ inline void require_sound_decoding(const Driver& driver, const MeterSetting& set
                                    std::string_view bytes, std::size_t cut) {
     const Decoded whole = decode(driver, setting, at_start, {bytes});
     require_all_bytes(bytes, whole, driver);
-    for (const Frame& frame : whole.frames) {
+    for (const auto& [frame, frame_bytes] : whole.frames) {
         require((frame.verdict == Verdict::reading) == !frame.readings.empty(),
-                "exactly a frame that is a reading carries readings", frame.bytes);
+                "exactly a frame that is a reading carries readings", frame_bytes);
         for (const DecodedReading& reading : frame.readings)
             require_sound(reading, driver, setting);
     }

@@ -60,12 +60,12 @@ TEST(Stx16, GivesNoInductanceWithoutItsFrequency) {
 TEST(Stx16, RestartsAtAFrameThatBeginsInsideAnother) {
     const Driver& driver = shipped_driver("stx16");
     Decoder decoder(driver, {});
-    const auto frames = decoder.feed("\x02"
-                                     "4139\x02"
-                                     "41390300007352\r");
-    ASSERT_EQ(frames.size(), 2U);
-    EXPECT_EQ(frames[0].verdict, Verdict::too_short);
-    EXPECT_EQ(frames[1].verdict, Verdict::reading);
+    std::vector<Verdict> verdicts;
+    decoder.feed("\x02"
+                 "4139\x02"
+                 "41390300007352\r",
+                 [&](const Frame& frame) { verdicts.push_back(frame.verdict); });
+    EXPECT_EQ(verdicts, (std::vector{Verdict::too_short, Verdict::reading}));
 }
 
 } // namespace

@@ -6,8 +6,8 @@ namespace coilward {
 namespace {
 
 DecodedReading decoded(Quantity quantity, double value, double resolution, double frequency_hz) {
-    DecodedReading made{.reading = {}, .resolution = resolution};
-    made.reading.quantity = quantity;
+    DecodedReading made(quantity, {});
+    made.resolution = resolution;
     made.reading.value = value;
     made.reading.frequency_hz = frequency_hz;
     made.reading.circuit = Circuit::series;

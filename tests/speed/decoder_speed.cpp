@@ -39,7 +39,7 @@ void decoding(benchmark::State& state, const Driver& driver, const std::string& 
         decoder.begin_frame();
         for (std::string_view rest = stream; !rest.empty();
              rest.remove_prefix(std::min(piece_bytes, rest.size())))
-            benchmark::DoNotOptimize(decoder.feed(rest.substr(0, piece_bytes)));
+            decoder.feed(rest.substr(0, piece_bytes), [](Frame& frame) { benchmark::DoNotOptimize(frame); });
         readings += decoder.counts().pieces(Verdict::reading);
     }
     if (readings == 0) state.SkipWithError("no reading in it");

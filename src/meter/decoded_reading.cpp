@@ -1,4 +1,4 @@
-#include "meter/named_reading.h"
+#include "meter/decoded_reading.h"
 
 namespace coilward {
 
@@ -7,12 +7,10 @@ bool has_circuit(Quantity quantity) {
            quantity == Quantity::capacitance;
 }
 
-Reading named_reading(Quantity quantity, const MeterSetting& setting) {
-    Reading reading;
+DecodedReading::DecodedReading(Quantity quantity, const MeterSetting& setting) {
     reading.quantity = quantity;
     if (has_circuit(quantity)) reading.circuit = setting.circuit;
     if (needs_frequency(quantity)) reading.frequency_hz = setting.frequency_hz;
-    return reading;
 }
 
 } // namespace coilward

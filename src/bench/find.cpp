@@ -1,0 +1,193 @@
+#include "bench/find.h"
+
+#include "bench/serial_transport.h"
+#include "meter/decoder.h"
+#include "meter/instrument_names.h"
+#include "meter/line_fields.h"
+#include "meter/line_split.h"
+#include "meter/measurement.h"
+
+#include <algorithm>
+#include <deque>
+#include <system_error>
+#include <tuple>
+
+namespace coilward {
+namespace {
+
+using std::chrono::milliseconds;
+
+/// From here on it is no accident: a single line can be many things.
+constexpr int readings_that_tell = 3;
+constexpr int fewest_readings = 2;
+
+constexpr milliseconds one_look{100};
+constexpr std::size_t longest_answer = 400;
+
+/// One driver, with its meter set in one way.
+struct Ear {
+    const Driver* driver;
+    Decoder decoder;
+    int readings = 0;
+};
+
+std::deque<Ear> ears_of(const std::vector<const Driver*>& drivers) {
+    std::deque<Ear> ears;
+    for (const Driver* driver : drivers)
+        for (const MeterSetup& setup : driver->setups)
+            ears.push_back({driver, Decoder(*driver, setting_for(setup, frequency_for(setup, {})))});
+    return ears;
+}
+
+/// False once nothing more can come.
+bool wait_and_hear(Link& link, std::deque<Ear>& ears, std::size_t& bytes) {
+    const Received received = link.transport->read(one_look);
+    bytes += received.bytes.size();
+    for (Ear& ear : ears)
+        ear.decoder.feed(received.bytes, [&](const Frame& frame) {
+            if (frame.verdict == Verdict::reading) ++ear.readings;
+        });
+    return received.outcome == LinkOutcome::done || received.outcome == LinkOutcome::timeout;
+}
+
+bool has_heard_enough(const std::deque<Ear>& ears) {
+    return std::ranges::any_of(ears, [](const Ear& ear) { return ear.readings >= readings_that_tell; });
+}
+
+void listen(Link& link, const std::vector<const Driver*>& drivers, const FindOrder& order,
+            PortFinding& found) {
+    std::deque<Ear> ears = ears_of(drivers);
+    std::size_t bytes = 0;
+    if (link.transport->starts_at_a_frame())
+        for (Ear& ear : ears)
+            ear.decoder.begin_frame();
+    const milliseconds deadline = link.clock->elapsed() + order.listen;
+    while (!order.stop() && !has_heard_enough(ears) && link.clock->elapsed() < deadline)
+        if (!wait_and_hear(link, ears, bytes)) break;
+    for (const Ear& ear : ears)
+        if (ear.readings >= fewest_readings &&
+            std::ranges::find(found.heard, ear.driver) == found.heard.end())
+            found.heard.push_back(ear.driver);
+    if (found.heard.empty()) found.bytes += bytes;
+}
+
+/// A driver's line matters only on a serial port.
+bool has_line_settings(const Port& port) {
+    const auto* device = std::get_if<DevicePort>(&port);
+    if (!device) return false;
+    std::error_code ignored;
+    const auto resolved = std::filesystem::canonical(device->path, ignored);
+    return is_serial_port(resolved.empty() ? device->path.string() : resolved.string());
+}
+
+auto line_of(const SerialSettings& line) {
+    return std::tuple(line.baud, line.data_bits, line.parity, line.stop_bits, line.dtr, line.rts);
+}
+
+using DriverGroups = std::vector<std::vector<const Driver*>>;
+
+/// The drivers in groups of equal key, in the order of their first ones.
+template <typename Wanted, typename Same>
+DriverGroups grouped(const std::vector<Driver>& drivers, Wanted wanted, Same same) {
+    DriverGroups groups;
+    for (const Driver& driver : drivers) {
+        if (!wanted(driver)) continue;
+        const auto group =
+            std::ranges::find_if(groups, [&](const auto& each) { return same(*each.front(), driver); });
+        if (group == groups.end())
+            groups.push_back({&driver});
+        else
+            group->push_back(&driver);
+    }
+    return groups;
+}
+
+/// What the meter answers, until the line is quiet; empty for what is no text.
+std::string answer_to(const std::string& question, Link& link, milliseconds within) {
+    if (link.transport->write(question) != LinkOutcome::done) return {};
+    std::string text;
+    const milliseconds deadline = link.clock->elapsed() + within;
+    while (link.clock->elapsed() < deadline && text.size() < longest_answer) {
+        const Received received = link.transport->read(one_look);
+        text += received.bytes;
+        if (received.outcome == LinkOutcome::done) continue;
+        if (received.outcome != LinkOutcome::timeout || text.find_first_of("\r\n") != std::string::npos)
+            break;
+    }
+    for (char& character : text) {
+        if (character == '\r' || character == '\n') character = ' ';
+        if (character < ' ' || character > '~') return {};
+    }
+    return std::string(trimmed(text));
+}
+
+bool contains_one_of(const std::string& answer, const std::vector<std::string>& texts) {
+    return std::ranges::any_of(
+        texts, [&](const std::string& text) { return answer.find(text) != std::string::npos; });
+}
+
+/// The drivers whose meter answers so: those that know it, else those that know no answer.
+void judge_answer(const std::string& answer, const std::vector<const Driver*>& group, PortFinding& found) {
+    found.answer = answer;
+    for (const Driver* driver : group) {
+        const auto instrument = instrument_named_in(*driver, answer);
+        if (instrument) found.instrument = *instrument;
+        if (instrument || contains_one_of(answer, driver->queries.identity_contains))
+            found.asked.push_back(driver);
+    }
+    if (!found.asked.empty()) return;
+    for (const Driver* driver : group)
+        if (driver->queries.identity_contains.empty()) found.asked.push_back(driver);
+}
+
+/// Those that ask this question, be it with another terminator; on that line only, where there is one.
+std::vector<const Driver*> askers_of(const std::string& question, const std::vector<Driver>& drivers,
+                                     const SerialSettings* line) {
+    std::vector<const Driver*> askers;
+    for (const Driver& driver : drivers)
+        if (driver.queries.identity == question && (!line || line_of(*line) == line_of(driver.serial)))
+            askers.push_back(&driver);
+    return askers;
+}
+
+void ask(const Port& port, const std::vector<Driver>& drivers, bool by_line, PortFinding& found) {
+    const auto groups = grouped(
+        drivers, [](const Driver& driver) { return !driver.queries.identity.empty(); },
+        [&](const Driver& a, const Driver& b) {
+            const auto question = [](const Driver& d) { return d.queries.identity + d.command_end; };
+            return question(a) == question(b) && (!by_line || line_of(a.serial) == line_of(b.serial));
+        });
+    for (const auto& group : groups) {
+        const Driver& first = *group.front();
+        Link link = open_port(port, first.serial);
+        const std::string answer =
+            answer_to(first.queries.identity + first.command_end, link, first.queries.answer_within);
+        const std::string& question = first.queries.identity;
+        if (answer.empty() || answer == question) continue; // an echo is no answer
+        judge_answer(answer, askers_of(question, drivers, by_line ? &first.serial : nullptr), found);
+        if (!found.asked.empty()) return;
+    }
+}
+
+} // namespace
+
+bool can_be_heard(const Driver& driver) {
+    return driver.frame_check != FrameCheck::none;
+}
+
+PortFinding find_meter(const Port& port, const std::vector<Driver>& drivers, const FindOrder& order) {
+    const bool by_line = has_line_settings(port);
+    PortFinding found;
+    const auto groups = grouped(drivers, can_be_heard, [&](const Driver& a, const Driver& b) {
+        return !by_line || line_of(a.serial) == line_of(b.serial);
+    });
+    for (const auto& group : groups) {
+        if (order.stop() || !found.heard.empty()) break;
+        Link link = open_port(port, group.front()->serial);
+        listen(link, group, order, found);
+    }
+    if (order.ask && found.heard.empty() && !order.stop()) ask(port, drivers, by_line, found);
+    return found;
+}
+
+} // namespace coilward

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "bench/watch.h"
+
+#include <functional>
+
+namespace coilward {
+
+/// What a lasting watch tells as it goes.
+struct WatchListener {
+    std::function<void(const StampedReading&)> reading;
+    std::function<void()> lost; ///< the device is gone and is waited for
+    std::function<void()> back;
+};
+
+/// Watches a live port and goes on by itself where its device is unplugged and returns within the order's
+/// patience. `open` gives the link anew each time; it may throw TransportError, which ends the watch the
+/// first time only. The session is told what to measure anew, since the meter may have lost its power. Throws
+/// CannotMeasure.
+WatchEnd watch_lasting(const Driver&, const std::function<Link()>& open, WatchOrder, const WatchListener&);
+
+} // namespace coilward

@@ -1,0 +1,25 @@
+#include "cli/interrupt.h"
+
+#include <csignal>
+
+namespace coilward {
+namespace {
+
+volatile std::sig_atomic_t interrupted = 0;
+
+void note(int) {
+    interrupted = 1;
+}
+
+} // namespace
+
+void note_interrupts() {
+    std::signal(SIGINT, note);
+    std::signal(SIGTERM, note);
+}
+
+bool is_interrupted() {
+    return interrupted != 0;
+}
+
+} // namespace coilward
