@@ -109,8 +109,7 @@ Scale joined(const OpenValue& open, FieldValue& value) {
 
 /// A value of which everything is known; false where its number is none that can be held.
 bool close_value(const OpenValue& open, LineInParts& line) {
-    FieldValue& value = line.fields.values.emplace_back();
-    value.index = open.index;
+    FieldValue& value = line.fields.values.emplace_back(open.index);
     const Scale scale = joined(open, value);
     if (open.word) {
         value.meaning = open.word->meaning;

@@ -14,7 +14,9 @@ namespace coilward {
 
 /// The number in one value field, with the name and unit that the line gave it; or what stood there instead.
 struct FieldValue {
-    std::size_t index = 0;
+    explicit FieldValue(std::size_t index_of_value) : index(index_of_value) {}
+
+    std::size_t index;
     std::optional<Quantity> quantity; ///< absent: the setting's
     std::optional<Circuit> circuit;
     Meaning meaning = Meaning::ok;

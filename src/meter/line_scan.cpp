@@ -82,7 +82,7 @@ Frame frame_of(const LineFields& line, const LineProtocol& protocol, const Meter
 
 Frame word_frame(const StandIn& word, const MeterSetting& setting) {
     LineFields line;
-    line.values.push_back({.meaning = word.meaning});
+    line.values.emplace_back(0).meaning = word.meaning;
     Frame frame = frame_of(line, {}, setting);
     if (word.meaning == Meaning::no_data) frame.verdict = Verdict::not_live;
     frame.note = word.note;

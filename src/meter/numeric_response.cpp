@@ -115,8 +115,10 @@ std::optional<NumericResponse> scaled(const NumberText& number, int power) {
     const int exponent = number.exponent + power;
     const auto magnitude = magnitude_of(number, exponent);
     if (!magnitude || !std::isfinite(*magnitude)) return std::nullopt;
+    const double resolution = power_of_ten(exponent);
+    if (!std::isfinite(resolution) || !(resolution > 0.0)) return std::nullopt; // as of "0.0E+337"
     return NumericResponse{.value = number.negative ? -*magnitude : *magnitude,
-                           .resolution = power_of_ten(exponent),
+                           .resolution = resolution,
                            .form = number.form,
                            .has_sign = number.has_sign};
 }

@@ -39,7 +39,8 @@ struct NumberText {
 /// Some loggers write a comma for the point.
 NumberText number_at_front(std::string_view text, char point = '.');
 
-/// Its value times 10^`power`, rounded once. Nothing where that is no finite number.
+/// Its value times 10^`power`, rounded once. Nothing where that is no finite number, or the step of
+/// its last digit is none above zero.
 std::optional<NumericResponse> scaled(const NumberText&, int power = 0);
 
 /// Reads the whole text. Nothing where it is not one number.
