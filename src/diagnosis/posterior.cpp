@@ -44,21 +44,15 @@ double log_evidence_of_signs(const Fault& fault, const Evidence& evidence) {
     return sum;
 }
 
-/// A fault's posterior in the making: `log_weight` of the whole, and of each explanation, in nats.
-struct Weighed {
-    FaultPosterior posterior;
-    double log_weight = -std::numeric_limits<double>::infinity();
-};
-
 /// Sums a fault's components without looking at all of them: roams for the places where the readings pull the
 /// severities, and from there spreads to neighbouring components while they carry weight.
 class Weighing {
 public:
     Weighing(const Fault& fault, const CoilPrior& prior, const Evidence& evidence, double base, double best)
         : hypothesis_(hypothesis_of(fault, prior)), prior_(prior), evidence_(evidence), base_(base),
-          best_(best), seen_(hypothesis_.components.size(), false), result_{.posterior = {.fault = &fault}} {}
+          best_(best), seen_(hypothesis_.components.size(), false), result_{.fault = &fault} {}
 
-    Weighed run() {
+    FaultPosterior run() {
         for (const Place& place : places())
             enqueue(nearest_component(hypothesis_, place.values), place.values);
         while (!waiting_.empty()) {
@@ -127,7 +121,7 @@ private:
         const Values values = values_at(component, mode.unknowns);
         for (const std::size_t neighbour : neighbours_of(hypothesis_, waiting.component))
             enqueue(neighbour, values);
-        result_.posterior.explanations.push_back({component, std::move(mode), log_weight});
+        result_.explanations.push_back({component, std::move(mode), log_weight});
     }
 
     Hypothesis hypothesis_;
@@ -137,51 +131,47 @@ private:
     double best_;
     std::vector<bool> seen_;
     std::deque<Waiting> waiting_;
-    Weighed result_;
+    FaultPosterior result_;
 };
 
 /// From logarithms to probabilities; light explanations that were kept while the sum was small are dropped.
-Posterior normalised(std::vector<Weighed> weighed) {
+Posterior normalised(Posterior weighed) {
     double whole = -std::numeric_limits<double>::infinity();
-    for (const Weighed& w : weighed)
-        whole = log_sum(whole, w.log_weight);
-    Posterior result;
-    for (Weighed& w : weighed) {
-        w.posterior.probability = std::exp(w.log_weight - whole);
-        w.posterior.log_weight = w.log_weight;
-        auto& explanations = w.posterior.explanations;
-        std::erase_if(explanations,
-                      [&](const Explanation& e) { return e.weight < w.log_weight - kept_nats; });
-        for (Explanation& e : explanations)
+    for (const FaultPosterior& p : weighed)
+        whole = log_sum(whole, p.log_weight);
+    for (FaultPosterior& p : weighed) {
+        p.probability = std::exp(p.log_weight - whole);
+        std::erase_if(p.explanations,
+                      [&](const Explanation& e) { return e.weight < p.log_weight - kept_nats; });
+        for (Explanation& e : p.explanations)
             e.weight = std::exp(e.weight - whole);
-        std::ranges::sort(explanations, std::greater{}, &Explanation::weight);
-        result.push_back(std::move(w.posterior));
+        std::ranges::sort(p.explanations, std::greater{}, &Explanation::weight);
     }
-    std::ranges::stable_sort(result, std::greater{}, &FaultPosterior::probability);
-    return result;
+    std::ranges::stable_sort(weighed, std::greater{}, &FaultPosterior::probability);
+    return weighed;
 }
 
 /// Half of what is in no list is one blunder among the readings of a healthy coil. Asked only where healthy
 /// does not explain all of them as well as anything.
-void add_blunder(std::vector<Weighed>& weighed, const CoilPrior& prior, const Evidence& evidence,
+void add_blunder(Posterior& weighed, const CoilPrior& prior, const Evidence& evidence,
                  double log_prior_volume) {
     constexpr double as_well_nats = 3.0;
     constexpr std::size_t fewest_answers = 3; // among fewer none is the odd one
     const auto with = [&](Primitive primitive) {
         return std::ranges::find(weighed, primitive,
-                                 [](const Weighed& w) { return w.posterior.fault->primitive; });
+                                 [](const FaultPosterior& p) { return p.fault->primitive; });
     };
     const auto healthy = with(Primitive::none);
     const auto unlisted = with(Primitive::unlisted);
     if (healthy == weighed.end() || unlisted == weighed.end()) return;
-    const double best = std::ranges::max_element(weighed, {}, &Weighed::log_weight)->log_weight;
+    const double best = std::ranges::max_element(weighed, {}, &FaultPosterior::log_weight)->log_weight;
     std::size_t answers = 0;
     for (const Probe& probe : evidence.probes)
         answers += probe.answers.size();
     if (healthy->log_weight > best - as_well_nats || answers < fewest_answers) return;
     const double blunder = log_evidence_of_one_blunder(prior, evidence) + log_prior_volume +
-                           log_evidence_of_signs(*healthy->posterior.fault, evidence) +
-                           std::log(unlisted->posterior.fault->prior);
+                           log_evidence_of_signs(*healthy->fault, evidence) +
+                           std::log(unlisted->fault->prior);
     unlisted->log_weight = log_sum(unlisted->log_weight, blunder) - std::log(2.0);
 }
 
@@ -189,13 +179,13 @@ void add_blunder(std::vector<Weighed>& weighed, const CoilPrior& prior, const Ev
 
 Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& evidence) {
     const double log_prior_volume = prior.precision.llt().matrixLLT().diagonal().array().log().sum();
-    std::vector<Weighed> weighed;
+    Posterior weighed;
     double best = -std::numeric_limits<double>::infinity();
     // What is in no list first: it takes no search, and tells which components can't matter.
     for (const Fault& fault : rules.faults) {
         if (fault.primitive != Primitive::unlisted) continue;
         weighed.push_back(
-            {{.fault = &fault}, std::log(fault.prior) + log_evidence_unlisted(prior, evidence)});
+            {.fault = &fault, .log_weight = std::log(fault.prior) + log_evidence_unlisted(prior, evidence)});
         best = std::max(best, weighed.back().log_weight);
     }
     for (const Fault& fault : rules.faults) {

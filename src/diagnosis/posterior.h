@@ -3,6 +3,7 @@
 #include "diagnosis/mode.h"
 #include "rules/rules.h"
 
+#include <limits>
 #include <vector>
 
 namespace coilward {
@@ -18,7 +19,8 @@ struct Explanation {
 struct FaultPosterior {
     const Fault* fault = nullptr;
     double probability = 0.0;
-    double log_weight = 0.0; ///< ln(prior · evidence), the readings' density with it: to compare coil models
+    /// ln(prior · evidence), the readings' density with it: to compare coil models
+    double log_weight = -std::numeric_limits<double>::infinity();
     std::vector<Explanation> explanations; ///< heaviest first; none for the fault that is in no list
 };
 

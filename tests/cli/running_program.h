@@ -13,13 +13,7 @@ public:
         child_ = start_child([&] {
             out_.close_reading();
             out_.take_over(STDOUT_FILENO);
-            words.insert(words.begin(), program);
-            std::vector<char*> arguments;
-            for (auto& word : words)
-                arguments.push_back(word.data());
-            arguments.push_back(nullptr);
-            execv(program.c_str(), arguments.data());
-            throw std::system_error(errno, std::generic_category(), program);
+            become_program(program, words);
         });
         out_.close_writing();
     }

@@ -115,6 +115,17 @@ inline void PrintTo(const ProgramEnd& end, std::ostream* stream) {
     *stream << end.exit_code << ", out: " << end.out << ", err: " << end.err;
 }
 
+/// In a child: becomes the program, with these words after its name.
+[[noreturn]] inline void become_program(const std::string& program, std::vector<std::string> words) {
+    words.insert(words.begin(), program);
+    std::vector<char*> arguments;
+    for (auto& word : words)
+        arguments.push_back(word.data());
+    arguments.push_back(nullptr);
+    execv(program.c_str(), arguments.data());
+    throw std::system_error(errno, std::generic_category(), program);
+}
+
 /// Runs a program; what it writes must be less than a pipe holds.
 inline ProgramEnd run_program(const std::string& program, std::vector<std::string> words) {
     Line out;
@@ -122,13 +133,7 @@ inline ProgramEnd run_program(const std::string& program, std::vector<std::strin
     const pid_t child = start_child([&] {
         out.take_over(STDOUT_FILENO);
         err.take_over(STDERR_FILENO);
-        words.insert(words.begin(), program);
-        std::vector<char*> arguments;
-        for (auto& word : words)
-            arguments.push_back(word.data());
-        arguments.push_back(nullptr);
-        execv(program.c_str(), arguments.data());
-        throw std::system_error(errno, std::generic_category(), program);
+        become_program(program, words);
     });
     out.close_writing();
     err.close_writing();
