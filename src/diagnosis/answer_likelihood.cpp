@@ -3,6 +3,7 @@
 #include "metrology/normal.h"
 
 #include <cmath>
+#include <numbers>
 
 namespace coilward {
 namespace {
@@ -11,10 +12,14 @@ namespace {
 // off, a range set by hand. Common practice, no published source.
 constexpr double blunder = 0.004;
 
-Judgement judge_number(double value, double deviation, double predicted) {
-    return {.cost = -log_normal_density(value, predicted, deviation),
-            .slope = (predicted - value) / (deviation * deviation),
-            .curvature = 1.0 / (deviation * deviation)};
+/// A normal density of a number that lies `offset` below what is predicted. Where `unit` is not 1, offset and
+/// variance are in that unit; the density is still that of the number itself.
+Judgement judge_number(double offset, double variance, double unit = 1.0) {
+    const double curvature = 1.0 / variance;
+    return {.cost = 0.5 *
+                    (offset * offset * curvature + std::log(2.0 * std::numbers::pi * variance * unit * unit)),
+            .slope = offset * curvature,
+            .curvature = curvature};
 }
 
 /// Resistances, magnitudes and capacitances reach over many decades, and their logarithms are far nearer to
@@ -50,26 +55,25 @@ Judgement judge_state(const Answer& answer, double log_magnitude) {
 
 LookedAt looked_at(const Answer& answer, std::complex<double> impedance_ohm, double angular_frequency) {
     if (answer.state != State::ok)
-        return {{std::log(std::abs(impedance_ohm)), 1.0 / impedance_ohm}, Scale::logarithm};
+        return {{0.5 * std::log(std::norm(impedance_ohm)), 1.0 / impedance_ohm}, Scale::logarithm};
     ReadForm form = *read_form(answer.quantity, answer.circuit, impedance_ohm, angular_frequency);
     if (answer.is_signed && impedance_ohm.imag() < 0.0) form = {-form.value, -form.weight};
     if (!is_looked_at_by_ratio(answer, form.value)) return {form, Scale::itself};
-    return {{std::log(std::abs(form.value)), form.weight / form.value}, Scale::logarithm};
+    return {{std::log(form.value / answer.value), form.weight / form.value}, Scale::logarithm};
 }
 
 Judgement judge(const Answer& answer, const LookedAt& predicted, double model_variance) {
     if (answer.state != State::ok) return judge_state(answer, predicted.form.value);
-    const bool by_ratio = predicted.scale == Scale::logarithm;
-    const double value = by_ratio ? std::log(std::abs(answer.value)) : answer.value;
-    const double deviation = by_ratio ? answer.deviation / std::abs(answer.value) : answer.deviation;
-    Judgement judgement =
-        judge_number(value, std::sqrt(deviation * deviation + model_variance), predicted.form.value);
-    if (by_ratio) judgement.cost += value; // the density is still that of the number itself
-    return judgement;
+    if (predicted.scale == Scale::logarithm) {
+        const double deviation = answer.deviation / answer.value;
+        return judge_number(predicted.form.value, deviation * deviation + model_variance, answer.value);
+    }
+    return judge_number(predicted.form.value - answer.value,
+                        answer.deviation * answer.deviation + model_variance);
 }
 
 Judgement judge(const PlainAnswer& answer, double predicted) {
-    return judge_number(answer.value, answer.deviation, predicted);
+    return judge_number(predicted - answer.value, answer.deviation * answer.deviation);
 }
 
 } // namespace coilward

@@ -27,8 +27,8 @@ struct LookedAt {
     Scale scale = Scale::itself;
 };
 
-/// For a number the number itself or, where it may lie decades away, its logarithm; for a state the logarithm
-/// of the magnitude.
+/// For a number what is predicted itself or, where it may lie decades away, the logarithm of its ratio to the
+/// answer; for a state the logarithm of the magnitude.
 LookedAt looked_at(const Answer&, std::complex<double> impedance_ohm, double angular_frequency);
 
 /// A number costs ½((value − predicted)/deviation)² + ln(deviation √2π), where the deviation is the meter's

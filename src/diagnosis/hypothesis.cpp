@@ -83,6 +83,23 @@ std::size_t nearest_piece(const Axis& axis, double measure) {
     return static_cast<std::size_t>(nearest - axis.pieces.begin());
 }
 
+/// The start, moved to a low and a high piece of each axis that has several and is linear, or is not.
+std::vector<Values> branched(const Hypothesis& hypothesis, const Values& start, bool linear) {
+    std::vector<Values> starts{start};
+    for (const Axis& axis : hypothesis.axes) {
+        const std::size_t count = axis.pieces.size();
+        if (count == 1 || is_linear(axis.unknown) != linear) continue;
+        std::vector<Values> product;
+        for (const std::size_t place : {count / 4, count - 1 - count / 4})
+            for (Values branch : starts) {
+                at(branch, axis.unknown) = axis.pieces[place].mean;
+                product.push_back(branch);
+            }
+        starts = std::move(product);
+    }
+    return starts;
+}
+
 } // namespace
 
 Hypothesis hypothesis_of(const Fault& fault, const CoilPrior& prior) {
@@ -124,19 +141,11 @@ std::vector<std::size_t> neighbours_of(const Hypothesis& hypothesis, std::size_t
 }
 
 std::vector<Values> starts_of(const Hypothesis& hypothesis) {
-    std::vector<Values> starts{hypothesis.roaming.fixed};
-    for (const Axis& axis : hypothesis.axes) {
-        const std::size_t count = axis.pieces.size();
-        if (count == 1 || is_linear(axis.unknown)) continue;
-        std::vector<Values> product;
-        for (const std::size_t place : {count / 4, count - 1 - count / 4})
-            for (Values start : starts) {
-                at(start, axis.unknown) = axis.pieces[place].mean;
-                product.push_back(start);
-            }
-        starts = std::move(product);
-    }
-    return starts;
+    return branched(hypothesis, hypothesis.roaming.fixed, false);
+}
+
+std::vector<Values> at_both_sides(const Hypothesis& hypothesis, const Values& rough) {
+    return branched(hypothesis, rough, true);
 }
 
 } // namespace coilward

@@ -66,4 +66,8 @@ std::vector<std::size_t> neighbours_of(const Hypothesis&, std::size_t component)
 /// reaches over decades.
 std::vector<Values> starts_of(const Hypothesis&);
 
+/// Where a search goes on from a rough place, which says little about a position in the winding: to both
+/// sides of its middle on every such axis.
+std::vector<Values> at_both_sides(const Hypothesis&, const Values& rough);
+
 } // namespace coilward

@@ -2,6 +2,7 @@
 
 #include "coil/joined_coils.h"
 #include "diagnosis/answer_likelihood.h"
+#include "diagnosis/descent.h"
 #include "diagnosis/model_error.h"
 
 #include <algorithm>
@@ -25,11 +26,7 @@ using JointVector = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, mo
 using JointMatrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor,
                                   most_joint_unknowns, most_joint_unknowns>;
 
-struct Objective {
-    double cost = 0.0;
-    JointVector gradient;
-    JointMatrix information;
-};
+using JointObjective = Objective<JointVector, JointMatrix>;
 
 /// How the whole's impedance answers a move of each unknown: first coil's, second coil's, ln|k|, severities.
 struct Slopes {
@@ -56,13 +53,13 @@ public:
     double log_evidence() const {
         const double log_prior_volume = log_volume(prior_precision_);
         JointVector x = prior_mean_;
-        Objective here = objective(x);
+        JointObjective here = objective(x);
         for (int step = 0;; ++step) {
             const Eigen::LLT<JointMatrix> factored(here.information);
             const JointVector move = factored.solve(-here.gradient);
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool done = step == most_steps || !(decrement > settled_decrement);
-            if (done || !descend(x, here, move))
+            if (done || !descend(*this, x, here, move))
                 return log_prior_volume - here.cost - log_volume(here.information);
         }
     }
@@ -80,6 +77,29 @@ public:
         for (Eigen::Index k = severity_place; k < count_; ++k)
             slopes.by_unknown[k] = numeric_slope(x, k, frequency_hz, slopes.whole.impedance_ohm);
         return slopes;
+    }
+
+    JointVector within_bounds(JointVector x) const {
+        const auto clamp = [&](Eigen::Index place, Unknown unknown) {
+            const Bounds bounds = bounds_of(unknown);
+            x[place] = std::clamp(x[place], bounds.low, bounds.high);
+        };
+        for (Eigen::Index k = 0; k < coil_count; ++k) {
+            clamp(k, static_cast<Unknown>(k));
+            clamp(coil_count + k, static_cast<Unknown>(k));
+        }
+        for (std::size_t s = 0; s < hypothesis_.piece.severity_count; ++s)
+            clamp(severity_place + static_cast<Eigen::Index>(s), hypothesis_.piece.severities[s].unknown);
+        return x;
+    }
+
+    JointObjective objective(const JointVector& x) const {
+        const JointVector offset = x - prior_mean_;
+        const JointVector pull = prior_precision_ * offset;
+        JointObjective result{0.5 * offset.dot(pull), pull, prior_precision_};
+        for (const Probe& probe : evidence_.probes)
+            if (probe.port == CoilPort::leads) add_probe(result, x, probe);
+        return result;
     }
 
     const JointVector& middle() const { return prior_mean_; }
@@ -133,43 +153,7 @@ private:
         return (impedance_of(coils_at(x), frequency_hz).impedance_ohm - here) / step;
     }
 
-    JointVector within_bounds(JointVector x) const {
-        const auto clamp = [&](Eigen::Index place, Unknown unknown) {
-            const Bounds bounds = bounds_of(unknown);
-            x[place] = std::clamp(x[place], bounds.low, bounds.high);
-        };
-        for (Eigen::Index k = 0; k < coil_count; ++k) {
-            clamp(k, static_cast<Unknown>(k));
-            clamp(coil_count + k, static_cast<Unknown>(k));
-        }
-        for (std::size_t s = 0; s < hypothesis_.piece.severity_count; ++s)
-            clamp(severity_place + static_cast<Eigen::Index>(s), hypothesis_.piece.severities[s].unknown);
-        return x;
-    }
-
-    bool descend(JointVector& x, Objective& here, const JointVector& move) const {
-        for (double part = 1.0; part > 0.05; part *= 0.4) {
-            const JointVector there_x = within_bounds(x + part * move);
-            Objective there = objective(there_x);
-            if (std::isfinite(there.cost) && there.cost < here.cost) {
-                x = there_x;
-                here = std::move(there);
-                return true;
-            }
-        }
-        return false;
-    }
-
-    Objective objective(const JointVector& x) const {
-        const JointVector offset = x - prior_mean_;
-        const JointVector pull = prior_precision_ * offset;
-        Objective result{0.5 * offset.dot(pull), pull, prior_precision_};
-        for (const Probe& probe : evidence_.probes)
-            if (probe.port == CoilPort::leads) add_probe(result, x, probe);
-        return result;
-    }
-
-    void add_probe(Objective& result, const JointVector& x, const Probe& probe) const {
+    void add_probe(JointObjective& result, const JointVector& x, const Probe& probe) const {
         const Slopes slopes = slopes_at(x, probe.frequency_hz);
         const double omega = 2.0 * std::numbers::pi * probe.frequency_hz;
         for (const Answer& answer : probe.answers) {
@@ -187,8 +171,8 @@ private:
     static double joint_model_variance(const ReadForm& form, const JoinedImpedance& whole,
                                        const Probe& probe) {
         const SquaredErrors& errors = squared_errors_at(probe.frequency_hz, false);
-        return model_variance({form.value, form.weight * whole.by_first}, whole.first, errors) +
-               model_variance({form.value, form.weight * whole.by_second}, whole.second, errors);
+        return model_variance(slopes_of({form.value, form.weight * whole.by_first}, whole.first), errors) +
+               model_variance(slopes_of({form.value, form.weight * whole.by_second}, whole.second), errors);
     }
 
     const JointHypothesis& hypothesis_;

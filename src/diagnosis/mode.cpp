@@ -1,6 +1,7 @@
 #include "diagnosis/mode.h"
 
 #include "diagnosis/answer_likelihood.h"
+#include "diagnosis/descent.h"
 #include "diagnosis/model_error.h"
 #include "diagnosis/resonance.h"
 
@@ -15,38 +16,44 @@ namespace {
 
 constexpr int most_steps = 12;
 // From far away a step may gain this many times what its quadratic says.
-constexpr double hoped_share = 5.0;
+constexpr double hoped_share = 3.0;
+constexpr double longest_leap = 4.0; // of a severity's logarithm: a factor of 55
 // Steps that a roaming search may take before it is asked whether there is hope.
-constexpr int roaming_patience = 4;
+constexpr int roaming_patience = 2;
 constexpr double most_piece_deviations = 3.5;
-constexpr double settled_decrement = 3e-2; // of −ln(posterior): far below what moves a probability
+// Of −ln(posterior). What is left to gain then is added as the last quadratic says.
+constexpr double settled_decrement = 0.2;
+// A rough search goes nearer, since the next begins where it ends.
+constexpr double rough_settled_decrement = 0.03;
 
-/// −ln(posterior) at a point, with its derivatives.
-struct Objective {
-    double cost = 0.0;
-    Vector gradient;
-    Matrix information; ///< only its lower triangle
-};
+constexpr auto coil_count = static_cast<Eigen::Index>(coil_unknown_count);
 
+/// A search over `count` unknowns; a fixed size keeps every small matrix in registers and on the stack.
+template <Eigen::Index count>
 class Search {
 public:
+    using Point = Eigen::Matrix<double, count, 1>;
+    using Square = Eigen::Matrix<double, count, count>;
+    using CoilPoint = Eigen::Matrix<double, coil_count, 1>;
+    using Here = Objective<Point, Square>;
+
     Search(Primitive primitive, const Component& component, const CoilPrior& prior, const Evidence& evidence,
            double softness = 0.0)
         : primitive_(primitive), component_(component), prior_(prior), evidence_(evidence),
-          softness_(softness), count_(static_cast<Eigen::Index>(unknowns_of(component))) {
-        for (Eigen::Index k = 0; k < count_; ++k)
+          prior_precision_(prior.precision), softness_(softness) {
+        for (Eigen::Index k = 0; k < count; ++k)
             parameters_[static_cast<std::size_t>(k)] =
                 static_cast<std::size_t>(parameter_of(unknown_at(component, static_cast<std::size_t>(k))));
     }
 
     Mode run(const Values& start, double hopeless, int patience) {
-        Vector x = starting_point(start);
-        Objective here = objective(x);
+        Point x = starting_point(start);
+        Here here = objective(x);
         Mode mode;
         for (int step = 0; step < most_steps; ++step) {
-            const Eigen::LLT<Matrix> factored(here.information);
+            const Eigen::LLT<Square> factored(here.information);
             mode.log_evidence = -here.cost - factored.matrixLLT().diagonal().array().log().sum();
-            const Vector move = factored.solve(-here.gradient);
+            const Point move = factored.solve(-here.gradient);
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool no_way_on = !std::isfinite(decrement) || strays(x, move);
             const bool no_hope = step >= patience && mode.log_evidence + hoped_share * decrement < hopeless;
@@ -54,63 +61,19 @@ public:
                 mode.abandoned = true;
                 return mode;
             }
-            if (decrement < settled_decrement) {
+            if (decrement < (softness_ > 0.0 ? rough_settled_decrement : settled_decrement)) {
                 mode.log_evidence += decrement; // what is left to gain
                 break;
             }
-            if (!descend(x, here, move)) break;
+            if (!descend(*this, x, here, shortened(move))) break;
         }
         mode.unknowns = x;
-        mode.information = here.information.selfadjointView<Eigen::Lower>();
+        mode.information = here.information.template selfadjointView<Eigen::Lower>();
         return mode;
     }
 
-private:
-    /// True where a severity's piece is pulled out of its place for the second time: a neighbouring piece
-    /// stands where the readings want it, and this one has no weight there.
-    bool strays(const Vector& x, const Vector& move) const {
-        for (std::size_t s = 0; s < component_.severity_count; ++s) {
-            const SeverityPrior& severity = component_.severities[s];
-            if (!severity.is_piece) continue;
-            const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
-            const double edge = most_piece_deviations * severity.deviation;
-            if (std::abs(x[k] - severity.mean) >= 0.999 * edge &&
-                std::abs(x[k] + move[k] - severity.mean) > edge)
-                return true;
-        }
-        return false;
-    }
-
-    /// `start`, with each piece's severity brought near the piece.
-    Vector starting_point(const Values& start) const {
-        Vector x(count_);
-        for (Eigen::Index k = 0; k < count_; ++k)
-            x[k] = at(start, unknown_at(component_, static_cast<std::size_t>(k)));
-        for (std::size_t s = 0; s < component_.severity_count; ++s) {
-            const SeverityPrior& severity = component_.severities[s];
-            if (!severity.is_piece) continue;
-            double& value = x[static_cast<Eigen::Index>(coil_unknown_count + s)];
-            value = std::clamp(value, severity.mean - severity.deviation, severity.mean + severity.deviation);
-        }
-        return x;
-    }
-
-    /// Takes the step, halved until it helps. False where even a short one does not.
-    bool descend(Vector& x, Objective& here, const Vector& move) const {
-        for (double part = 1.0; part > 0.02; part *= 0.4) {
-            const Vector there_x = within_bounds(x + part * move);
-            Objective there = objective(there_x);
-            if (std::isfinite(there.cost) && there.cost < here.cost) {
-                x = there_x;
-                here = std::move(there);
-                return true;
-            }
-        }
-        return false;
-    }
-
-    Vector within_bounds(Vector x) const {
-        for (Eigen::Index k = 0; k < count_; ++k) {
+    Point within_bounds(Point x) const {
+        for (Eigen::Index k = 0; k < count; ++k) {
             const Bounds bounds = bounds_of(unknown_at(component_, static_cast<std::size_t>(k)));
             x[k] = std::clamp(x[k], bounds.low, bounds.high);
         }
@@ -124,8 +87,8 @@ private:
         return x;
     }
 
-    Objective objective(const Vector& x) const {
-        Objective result{0.0, Vector::Zero(count_), Matrix::Zero(count_, count_)};
+    Here objective(const Point& x) const {
+        Here result{0.0, Point::Zero(), Square::Zero()};
         add_prior(result, x);
         const Values values = values_at(component_, x);
         const CircuitUnderTest circuit = circuit_of(primitive_, values);
@@ -138,18 +101,54 @@ private:
         return result;
     }
 
-    void add_prior(Objective& result, const Vector& x) const {
-        constexpr auto coil = static_cast<Eigen::Index>(coil_unknown_count);
-        Vector offset(coil);
-        for (Eigen::Index k = 0; k < coil; ++k)
-            offset[k] = x[k] - prior_.mean[static_cast<std::size_t>(k)];
-        const Vector pull = prior_.precision.lazyProduct(offset); // too small for blocks
-        result.cost += 0.5 * offset.dot(pull);
-        result.gradient.head(coil) += pull;
-        result.information.topLeftCorner(coil, coil) += prior_.precision;
+private:
+    /// No severity may leap further than the quadratic can be trusted.
+    static Point shortened(const Point& move) {
+        if constexpr (count > coil_count) {
+            const double leap = move.template tail<count - coil_count>().cwiseAbs().maxCoeff();
+            if (leap > longest_leap) return move * (longest_leap / leap);
+        }
+        return move;
+    }
+
+    /// True where a severity's piece is pulled out of its place for the second time: a neighbouring piece
+    /// stands where the readings want it, and this one has no weight there.
+    bool strays(const Point& x, const Point& move) const {
         for (std::size_t s = 0; s < component_.severity_count; ++s) {
             const SeverityPrior& severity = component_.severities[s];
-            const Eigen::Index k = coil + static_cast<Eigen::Index>(s);
+            if (!severity.is_piece) continue;
+            const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
+            const double edge = most_piece_deviations * severity.deviation;
+            if (std::abs(x[k] - severity.mean) >= 0.999 * edge &&
+                std::abs(x[k] + move[k] - severity.mean) > edge)
+                return true;
+        }
+        return false;
+    }
+
+    /// `start`, with each piece's severity brought near the piece.
+    Point starting_point(const Values& start) const {
+        Point x;
+        for (Eigen::Index k = 0; k < count; ++k)
+            x[k] = at(start, unknown_at(component_, static_cast<std::size_t>(k)));
+        for (std::size_t s = 0; s < component_.severity_count; ++s) {
+            const SeverityPrior& severity = component_.severities[s];
+            if (!severity.is_piece) continue;
+            double& value = x[static_cast<Eigen::Index>(coil_unknown_count + s)];
+            value = std::clamp(value, severity.mean - severity.deviation, severity.mean + severity.deviation);
+        }
+        return x;
+    }
+
+    void add_prior(Here& result, const Point& x) const {
+        const CoilPoint offset = x.template head<coil_count>() - CoilPoint::Map(prior_.mean.data());
+        const CoilPoint pull = prior_precision_ * offset;
+        result.cost += 0.5 * offset.dot(pull);
+        result.gradient.template head<coil_count>() += pull;
+        result.information.template topLeftCorner<coil_count, coil_count>() += prior_precision_;
+        for (std::size_t s = 0; s < component_.severity_count; ++s) {
+            const SeverityPrior& severity = component_.severities[s];
+            const Eigen::Index k = coil_count + static_cast<Eigen::Index>(s);
             const double z = (x[k] - severity.mean) / severity.deviation;
             result.cost += 0.5 * z * z + std::log(severity.deviation);
             result.gradient[k] += z / severity.deviation;
@@ -157,23 +156,24 @@ private:
         }
     }
 
-    void add_probe(Objective& result, const CircuitUnderTest& circuit, const Probe& probe) const {
+    void add_probe(Here& result, const CircuitUnderTest& circuit, const Probe& probe) const {
         const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
         const double omega = 2.0 * std::numbers::pi * probe.frequency_hz;
         for (const Answer& answer : probe.answers) {
             const LookedAt look = looked_at(answer, z.impedance_ohm, omega);
-            const ReadForm& form = look.form;
-            Vector direction(count_);
-            for (Eigen::Index k = 0; k < count_; ++k) {
-                const auto& dz = z.derivative[parameters_[static_cast<std::size_t>(k)]];
-                direction[k] = form.weight.real() * dz.real() - form.weight.imag() * dz.imag();
-            }
-            add(result,
-                judge(answer, look,
-                      model_variance(form, z, squared_errors_at(probe.frequency_hz, answer.repeats_earlier)) +
-                          softening(answer, look.scale)),
-                direction);
+            const ParameterSlopes slopes = slopes_of(look.form, z);
+            const SquaredErrors& errors = squared_errors_at(probe.frequency_hz, answer.repeats_earlier);
+            const double variance = model_variance(slopes, errors) + softening(answer, look.scale);
+            add(result, judge(answer, look, variance), direction_of(slopes));
         }
+    }
+
+    /// What a reading's slopes by the parameters are by the unknowns.
+    Point direction_of(const ParameterSlopes& slopes) const {
+        Point direction;
+        for (Eigen::Index k = 0; k < count; ++k)
+            direction[k] = slopes[parameters_[static_cast<std::size_t>(k)]];
+        return direction;
     }
 
     double softening(const Answer& answer, Scale scale) const {
@@ -181,13 +181,13 @@ private:
         return softened * softened;
     }
 
-    void add_temperature(Objective& result, const PlainAnswer& answer, double temperature_c) const {
-        Vector direction = Vector::Zero(count_);
+    void add_temperature(Here& result, const PlainAnswer& answer, double temperature_c) const {
+        Point direction = Point::Zero();
         direction[static_cast<Eigen::Index>(Unknown::temperature)] = 1.0;
         add(result, judge(answer, temperature_c), direction);
     }
 
-    void add_resonance(Objective& result, const CircuitUnderTest& circuit, const PlainAnswer& answer) const {
+    void add_resonance(Here& result, const CircuitUnderTest& circuit, const PlainAnswer& answer) const {
         // A coil without a peak cannot show one: the likelihood is that of a number ten deviations off.
         constexpr double no_peak_cost = 50.0;
         const auto resonance = resonance_near(circuit, answer.value);
@@ -195,31 +195,57 @@ private:
             result.cost += no_peak_cost + std::log(answer.deviation);
             return;
         }
-        Vector direction(count_);
-        for (Eigen::Index k = 0; k < count_; ++k)
-            direction[k] =
-                resonance->frequency_hz * resonance->log_slope[parameters_[static_cast<std::size_t>(k)]];
-        add(result, judge(answer, resonance->frequency_hz), direction);
+        add(result, judge(answer, resonance->frequency_hz),
+            resonance->frequency_hz * direction_of(resonance->log_slope));
     }
 
-    static void add(Objective& result, const Judgement& judgement, const Vector& direction) {
+    static void add(Here& result, const Judgement& judgement, const Point& direction) {
         result.cost += judgement.cost;
         result.gradient += judgement.slope * direction;
-        for (Eigen::Index k = 0; k < direction.size(); ++k) {
-            if (direction[k] == 0.0) continue; // at direct current most are
-            const Eigen::Index rest = direction.size() - k;
-            result.information.col(k).tail(rest) += judgement.curvature * direction[k] * direction.tail(rest);
-        }
+        add_square(result.information, judgement.curvature, direction,
+                   std::make_integer_sequence<int, static_cast<int>(count)>{});
+    }
+
+    /// Adds curvature · direction · directionᵀ to the lower triangle, column by column.
+    template <int... columns>
+    static void add_square(Square& information, double curvature, const Point& direction,
+                           std::integer_sequence<int, columns...>) {
+        ((information.col(columns).template tail<count - columns>() +=
+          curvature * direction[columns] * direction.template tail<count - columns>()),
+         ...);
     }
 
     Primitive primitive_;
     const Component& component_;
     const CoilPrior& prior_;
     const Evidence& evidence_;
+    Eigen::Matrix<double, coil_count, coil_count> prior_precision_;
     double softness_; ///< relative uncertainty that every answer through the coil has at least
-    Eigen::Index count_;
-    std::array<std::size_t, most_unknowns> parameters_{};
+    std::array<std::size_t, static_cast<std::size_t>(count)> parameters_{};
 };
+
+/// The search over as many unknowns as the component has.
+template <Eigen::Index severities = 0>
+Mode search(Primitive primitive, const Component& component, const CoilPrior& prior, const Evidence& evidence,
+            double softness, const Values& start, double hopeless, int patience) {
+    if constexpr (severities < static_cast<Eigen::Index>(Component::most_severities))
+        if (component.severity_count > severities)
+            return search<severities + 1>(primitive, component, prior, evidence, softness, start, hopeless,
+                                          patience);
+    return Search<coil_count + severities>(primitive, component, prior, evidence, softness)
+        .run(start, hopeless, patience);
+}
+
+/// By how much (in nats) the evidence can grow at most when a softness is taken away: where the prediction is
+/// right the density of each number rises as its deviation shrinks, and elsewhere less.
+double greatest_gain_without(double softness, const Evidence& evidence) {
+    double gain = 0.0;
+    for (const Probe& probe : evidence.probes)
+        for (const Answer& answer : probe.answers)
+            if (answer.state == State::ok)
+                gain += std::log(std::hypot(1.0, softness * answer.value / answer.deviation));
+    return gain;
+}
 
 } // namespace
 
@@ -239,22 +265,28 @@ Values values_at(const Component& component, const Vector& unknowns) {
     return values;
 }
 
-Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,
-               const Evidence& evidence, const Values& start, double hopeless) {
-    return Search(primitive, component, prior, evidence).run(start, hopeless, 0);
+Matrix covariance_of(const Mode& mode) {
+    const Eigen::Index size = mode.unknowns.size();
+    return mode.information.llt().solve(Matrix::Identity(size, size));
 }
 
-Values rough_place(Primitive primitive, const Component& component, const CoilPrior& prior,
-                   const Evidence& evidence, const Values& start) {
+Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,
+               const Evidence& evidence, const Values& start, double hopeless) {
+    return search(primitive, component, prior, evidence, 0.0, start, hopeless, 0);
+}
+
+std::optional<Values> rough_place(Primitive primitive, const Component& component, const CoilPrior& prior,
+                                  const Evidence& evidence, const Values& start, double hopeless) {
     constexpr double a_third = 0.33;
-    constexpr double never = -std::numeric_limits<double>::infinity();
-    const Mode mode = Search(primitive, component, prior, evidence, a_third).run(start, never, most_steps);
-    return mode.abandoned ? start : values_at(component, mode.unknowns);
+    const Mode mode = search(primitive, component, prior, evidence, a_third, start,
+                             hopeless - greatest_gain_without(a_third, evidence), roaming_patience);
+    if (mode.abandoned) return std::nullopt;
+    return values_at(component, mode.unknowns);
 }
 
 std::optional<Place> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
                           const Evidence& evidence, const Values& start, double hopeless) {
-    const Mode mode = Search(primitive, component, prior, evidence).run(start, hopeless, roaming_patience);
+    const Mode mode = search(primitive, component, prior, evidence, 0.0, start, hopeless, roaming_patience);
     if (mode.abandoned) return std::nullopt;
     return Place{values_at(component, mode.unknowns), mode.log_evidence};
 }

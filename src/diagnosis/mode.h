@@ -22,8 +22,10 @@ Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, c
                double hopeless);
 
 /// About where a wide component's mode lies: as if every answer through the coil were uncertain by a third of
-/// itself, so that no narrow valley between two sharp readings catches the search far from its end.
-Values rough_place(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start);
+/// itself, so that no narrow valley between two sharp readings catches the search far from its end. Nothing
+/// where even without that uncertainty it cannot matter.
+std::optional<Values> rough_place(Primitive, const Component&, const CoilPrior&, const Evidence&,
+                                  const Values& start, double hopeless);
 
 struct Place {
     Values values{};
@@ -36,6 +38,9 @@ std::optional<Place> roam(Primitive, const Component&, const CoilPrior&, const E
 
 /// All values, with a mode's unknowns in their places.
 Values values_at(const Component&, const Vector& unknowns);
+
+/// How the unknowns spread around the mode, and together.
+Matrix covariance_of(const Mode&);
 
 /// Number of unknowns of a component, and the k-th of them.
 std::size_t unknowns_of(const Component&);

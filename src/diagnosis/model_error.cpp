@@ -39,14 +39,10 @@ const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier
     return (repeats_earlier ? repeated : first_time)[frequency_hz > 0.0 ? 1 : 0];
 }
 
-double model_variance(const ReadForm& form, const ImpedanceWithGradient& z, const SquaredErrors& errors) {
+double model_variance(const ParameterSlopes& slopes, const SquaredErrors& errors) {
     double variance = 0.0;
-    for (std::size_t p = 0; p < errors.size(); ++p) {
-        if (errors[p] == 0.0) continue;
-        const double slope =
-            form.weight.real() * z.derivative[p].real() - form.weight.imag() * z.derivative[p].imag();
-        variance += errors[p] * slope * slope;
-    }
+    for (std::size_t p = 0; p < errors.size(); ++p)
+        variance += errors[p] * slopes[p] * slopes[p];
     return variance;
 }
 

@@ -37,7 +37,7 @@ using SquaredErrors = std::array<double, static_cast<std::size_t>(Parameter::cou
 /// the same: what the model leaves out was the same then.
 const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier);
 
-/// Variance of a reading through the model's errors: Σ (error · derivative)².
-double model_variance(const ReadForm&, const ImpedanceWithGradient&, const SquaredErrors&);
+/// Variance of a reading through the model's errors: Σ (error · slope)².
+double model_variance(const ParameterSlopes&, const SquaredErrors&);
 
 } // namespace coilward

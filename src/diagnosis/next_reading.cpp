@@ -8,13 +8,11 @@
 #include <cmath>
 #include <numbers>
 
-#include <Eigen/Cholesky>
-
 namespace coilward {
 namespace {
 
 constexpr double least_gain_bits = 0.004;
-constexpr double least_probability = 1e-4; // of a fault that is worth a forecast
+constexpr double least_probability = 1e-3; // of a fault that is worth a forecast
 constexpr std::size_t most_explanations = 3;
 
 /// What one explanation expects a reading to show, on a scale that is linear near 0 and logarithmic far from
@@ -66,10 +64,9 @@ public:
                 kept += candidate.explanations[i].weight;
             for (std::size_t i = 0; i < count; ++i) {
                 const Explanation& e = candidate.explanations[i];
-                const Matrix identity = Matrix::Identity(e.mode.unknowns.size(), e.mode.unknowns.size());
                 sources_.push_back({fault, candidate.probability * e.weight / kept,
                                     candidate.fault->primitive, values_at(e.component, e.mode.unknowns),
-                                    e.component, e.mode.information.llt().solve(identity)});
+                                    e.component, covariance_of(e.mode)});
             }
         }
     }

@@ -45,11 +45,11 @@ CoilPrior narrowed(const CoilPrior& prior, const Evidence& evidence) {
     const Mode mode = find_mode(Primitive::none, healthy, prior, evidence, prior.mean, never);
     if (mode.abandoned) return prior;
     constexpr auto temperature = static_cast<Eigen::Index>(Unknown::temperature);
-    const auto size = static_cast<Eigen::Index>(coil_unknown_count);
-    Matrix covariance = mode.information.llt().solve(Matrix::Identity(size, size));
+    Matrix covariance = covariance_of(mode);
     covariance.row(temperature).setZero();
     covariance.col(temperature).setZero();
     covariance(temperature, temperature) = 1.0 / prior.precision(temperature, temperature);
+    const Eigen::Index size = covariance.rows();
     for (Eigen::Index k = 0; k < size; ++k)
         covariance(k, k) += std::pow(drift[static_cast<std::size_t>(k)], 2);
 

@@ -14,11 +14,12 @@
 namespace coilward {
 namespace {
 
+constexpr double never = -std::numeric_limits<double>::infinity();
 // Components this far (in nats) below the best can no longer move a probability that anyone reads.
-constexpr double hopeless_nats = 18.0;
+constexpr double hopeless_nats = 15.0;
 // Components this far below the heaviest are not kept for estimates and forecasts, and their neighbours,
 // which are lighter still, are not asked.
-constexpr double kept_nats = 6.0;
+constexpr double kept_nats = 4.0;
 
 double log_chance(const PolarityChances& chances, Polarity polarity) {
     switch (polarity) {
@@ -48,12 +49,24 @@ double log_evidence_of_signs(const Fault& fault, const Evidence& evidence) {
 /// severities, and from there spreads to neighbouring components while they carry weight.
 class Weighing {
 public:
-    Weighing(const Fault& fault, const CoilPrior& prior, const Evidence& evidence, double base, double best)
+    Weighing(const Fault& fault, const CoilPrior& prior, const Evidence& evidence, double base)
         : hypothesis_(hypothesis_of(fault, prior)), prior_(prior), evidence_(evidence), base_(base),
-          best_(best), seen_(hypothesis_.components.size(), false), result_{.fault = &fault} {}
+          seen_(hypothesis_.components.size(), false), result_{.fault = &fault} {}
 
-    FaultPosterior run() {
-        for (const Place& place : places())
+    void roam_from(double best) {
+        best_ = best;
+        places_ = places();
+    }
+
+    /// Its number of components.
+    std::size_t size() const { return hypothesis_.components.size(); }
+
+    /// The weight that the best place found promises.
+    double promise() const { return places_.empty() ? never : base_ + places_.front().log_evidence; }
+
+    FaultPosterior run(double best) {
+        best_ = best;
+        for (const Place& place : places_)
             enqueue(nearest_component(hypothesis_, place.values), place.values);
         while (!waiting_.empty()) {
             const Waiting next = waiting_.front();
@@ -72,18 +85,20 @@ private:
 
     /// Where roaming searches begin: roughly at the mode, by as many ways as lead to different places.
     std::vector<Values> rough_places() const {
+        if (hypothesis_.axes.empty()) return starts_of(hypothesis_);
         const auto near = [&](const Values& one, const Values& other) {
-            constexpr double as_good_as_there = 0.02; // of a severity, or of the winding
+            constexpr double as_good_as_there = 0.2; // of a severity, or of the winding
             return std::ranges::all_of(hypothesis_.axes, [&](const Axis& axis) {
                 return std::abs(at(one, axis.unknown) - at(other, axis.unknown)) < as_good_as_there;
             });
         };
         std::vector<Values> found;
         for (const Values& start : starts_of(hypothesis_)) {
-            const Values rough =
-                rough_place(hypothesis_.fault->primitive, hypothesis_.roaming, prior_, evidence_, start);
-            if (std::ranges::none_of(found, [&](const Values& other) { return near(rough, other); }))
-                found.push_back(rough);
+            const auto rough = rough_place(hypothesis_.fault->primitive, hypothesis_.roaming, prior_,
+                                           evidence_, start, best_ - hopeless_nats - base_);
+            if (rough &&
+                std::ranges::none_of(found, [&](const Values& other) { return near(*rough, other); }))
+                found.push_back(*rough);
         }
         return found;
     }
@@ -93,9 +108,10 @@ private:
     std::vector<Place> places() const {
         std::vector<Place> found;
         for (const Values& rough : rough_places())
-            if (const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_, evidence_,
-                                        rough, best_ - hopeless_nats - base_))
-                found.push_back(*place);
+            for (const Values& start : at_both_sides(hypothesis_, rough))
+                if (const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_,
+                                            evidence_, start, best_ - hopeless_nats - base_))
+                    found.push_back(*place);
         std::ranges::sort(found, std::greater{}, &Place::log_evidence);
         std::erase_if(found, [&](const Place& place) {
             return place.log_evidence < found.front().log_evidence - hopeless_nats;
@@ -128,7 +144,8 @@ private:
     const CoilPrior& prior_;
     const Evidence& evidence_;
     double base_;
-    double best_;
+    double best_ = 0.0; ///< the greatest weight of any fault so far
+    std::vector<Place> places_;
     std::vector<bool> seen_;
     std::deque<Waiting> waiting_;
     FaultPosterior result_;
@@ -180,7 +197,7 @@ void add_blunder(Posterior& weighed, const CoilPrior& prior, const Evidence& evi
 Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& evidence) {
     const double log_prior_volume = prior.precision.llt().matrixLLT().diagonal().array().log().sum();
     Posterior weighed;
-    double best = -std::numeric_limits<double>::infinity();
+    double best = never;
     // What is in no list first: it takes no search, and tells which components can't matter.
     for (const Fault& fault : rules.faults) {
         if (fault.primitive != Primitive::unlisted) continue;
@@ -188,10 +205,25 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
             {.fault = &fault, .log_weight = std::log(fault.prior) + log_evidence_unlisted(prior, evidence)});
         best = std::max(best, weighed.back().log_weight);
     }
-    for (const Fault& fault : rules.faults) {
-        if (fault.primitive == Primitive::unlisted) continue;
-        const double base = std::log(fault.prior) + log_evidence_of_signs(fault, evidence);
-        weighed.push_back(Weighing(fault, prior, evidence, base + log_prior_volume, best).run());
+    std::vector<Weighing> searches;
+    for (const Fault& fault : rules.faults)
+        if (fault.primitive != Primitive::unlisted)
+            searches.emplace_back(fault, prior, evidence,
+                                  std::log(fault.prior) + log_evidence_of_signs(fault, evidence) +
+                                      log_prior_volume);
+    std::vector<Weighing*> order;
+    for (Weighing& search : searches)
+        order.push_back(&search);
+    // The simplest first to roam and the most promising first to run: the others are given up the sooner.
+    std::ranges::stable_sort(order, std::less{}, &Weighing::size);
+    double promised = best;
+    for (Weighing* search : order) {
+        search->roam_from(promised);
+        promised = std::max(promised, search->promise());
+    }
+    std::ranges::stable_sort(order, std::greater{}, &Weighing::promise);
+    for (Weighing* search : order) {
+        weighed.push_back(search->run(best));
         best = std::max(best, weighed.back().log_weight);
     }
     add_blunder(weighed, prior, evidence, log_prior_volume);

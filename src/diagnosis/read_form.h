@@ -3,6 +3,7 @@
 #include "coil/impedance.h"
 #include "reading/quantity.h"
 
+#include <array>
 #include <complex>
 #include <optional>
 
@@ -13,6 +14,16 @@ struct ReadForm {
     double value = 0.0;
     std::complex<double> weight;
 };
+
+/// How that number moves with each parameter of the impedance.
+using ParameterSlopes = std::array<double, static_cast<std::size_t>(Parameter::count)>;
+
+inline ParameterSlopes slopes_of(const ReadForm& form, const ImpedanceWithGradient& z) {
+    ParameterSlopes slopes;
+    for (std::size_t p = 0; p < slopes.size(); ++p)
+        slopes[p] = form.weight.real() * z.derivative[p].real() - form.weight.imag() * z.derivative[p].imag();
+    return slopes;
+}
 
 /// How `quantity`, split in `circuit`, follows from an impedance at an angular frequency. The forms are those
 /// of impedance-measurement handbooks: series Z = R + jX, parallel 1/Z = G + jB; Q = |X|/R, D = R/|X|, C =

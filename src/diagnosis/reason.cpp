@@ -62,7 +62,8 @@ double cost(const Answer& answer, const Probe& probe, const Side& side) {
     const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
     const LookedAt look = looked_at(answer, z.impedance_ohm, 2.0 * std::numbers::pi * probe.frequency_hz);
     return judge(answer, look,
-                 model_variance(look.form, z, squared_errors_at(probe.frequency_hz, answer.repeats_earlier)))
+                 model_variance(slopes_of(look.form, z),
+                                squared_errors_at(probe.frequency_hz, answer.repeats_earlier)))
         .cost;
 }
 
