@@ -74,6 +74,7 @@ Diagnosis diagnosis_of(const Rules& rules, const CoilFinding& finding) {
     diagnosis.faults = probabilities_of(finding.posterior);
     diagnosis.verdict = diagnosis.faults.front();
     diagnosis.decided = diagnosis.verdict.probability >= leader.decide_at;
+    diagnosis.place = place_in_winding(finding.posterior.front());
     diagnosis.comparisons =
         comparisons_of(finding.readings, prior, temperature_of(finding.evidence, prior), rules);
     diagnosis.reasons = reasons_for(finding.posterior, finding.readings, finding.evidence, prior);

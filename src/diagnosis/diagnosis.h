@@ -1,9 +1,11 @@
 #pragma once
 
+#include "diagnosis/place_in_winding.h"
 #include "metrology/conformity.h"
 #include "reading/examination.h"
 #include "rules/rules.h"
 
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -58,6 +60,7 @@ struct Diagnosis {
     FaultProbability verdict;
     bool decided = false;
     std::vector<FaultProbability> faults; ///< all, most probable first
+    std::optional<PlaceInWinding> place;  ///< of the leading fault, where it has one
     std::vector<Comparison> comparisons;
     std::vector<Reason> reasons;   ///< strongest first
     std::vector<NextReading> next; ///< most information per second first

@@ -19,6 +19,13 @@ Json json_of(const FaultProbability& fault) {
     return {{"fault", fault.fault}, {"probability", fault.probability}, {"estimates", std::move(estimates)}};
 }
 
+Json json_of(const PlaceInWinding& place) {
+    return {{"at_start", place.at_start},
+            {"parts", place.parts},
+            {"at_finish", place.at_finish},
+            {"mendable_outside", place.mendable_outside}};
+}
+
 Json json_of(const Comparison& comparison) {
     const Reading& reading = comparison.reading;
     Json json{{"quantity", name(reading.quantity)}, {"between", name(reading.between)}};
@@ -64,6 +71,7 @@ Json verdict_of(const FaultProbability& verdict, bool decided) {
 void put_body(Json& json, const Diagnosis& diagnosis) {
     json["verdict"] = verdict_of(diagnosis.verdict, diagnosis.decided);
     json["faults"] = list_of(diagnosis.faults);
+    if (diagnosis.place) json["place"] = json_of(*diagnosis.place);
     json["comparisons"] = list_of(diagnosis.comparisons);
     json["reasons"] = list_of(diagnosis.reasons);
     json["next"] = list_of(diagnosis.next);

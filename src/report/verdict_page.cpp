@@ -3,6 +3,7 @@
 #include "report/band.h"
 #include "report/text_block.h"
 #include "report/verdict_words.h"
+#include "report/winding_section.h"
 #include "units/engineering.h"
 
 #include <cmath>
@@ -18,6 +19,11 @@ std::string verdict_block(const Diagnosis& d, const Rules& rules) {
     for (const Estimate& estimate : d.verdict.estimates)
         text += fmt::format("  {}\n", estimate_in_words(estimate));
     return text;
+}
+
+std::string place_block(const Diagnosis& d) {
+    if (!d.place) return "";
+    return "\nWhere in the winding\n" + winding_section(*d.place) + wrapped(place_in_words(*d.place), "  ");
 }
 
 std::string comparison_block(const Diagnosis& d) {
@@ -78,9 +84,9 @@ std::string list_block(const char* heading, const std::vector<std::string>& line
 } // namespace
 
 std::string verdict_page(const Diagnosis& d, const Rules& rules) {
-    return verdict_block(d, rules) + comparison_block(d) + probability_block(d, rules) + reason_block(d) +
-           next_block(d) + list_block("What to do", d.advice) + list_block("Cautions", d.cautions) +
-           list_block("Notes", d.notes);
+    return verdict_block(d, rules) + place_block(d) + comparison_block(d) + probability_block(d, rules) +
+           reason_block(d) + next_block(d) + list_block("What to do", d.advice) +
+           list_block("Cautions", d.cautions) + list_block("Notes", d.notes);
 }
 
 std::string verdict_page(const PickupDiagnosis& pickup, const Rules& rules) {

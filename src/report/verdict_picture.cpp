@@ -1,6 +1,7 @@
 #include "report/verdict_picture.h"
 
 #include "report/verdict_words.h"
+#include "report/winding_section.h"
 #include "units/engineering.h"
 
 #include <algorithm>
@@ -14,8 +15,8 @@ namespace {
 constexpr double width = 760.0;
 constexpr double margin = 24.0;
 constexpr double row = 22.0;
-constexpr double band_left = 400.0;
-constexpr double band_width = 190.0;
+constexpr double band_left = 430.0;
+constexpr double band_width = 160.0;
 
 constexpr std::string_view ink = "#222";
 constexpr std::string_view quiet = "#777";
@@ -57,6 +58,11 @@ public:
     void dot(double x, std::string_view colour) {
         body_ +=
             fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4.5\" fill=\"{}\"/>\n", x, y_ - 4.5, colour);
+    }
+
+    void section(const PlaceInWinding& place) {
+        body_ += winding_section_svg(place, margin, y_);
+        y_ += winding_section_svg_height;
     }
 
     std::string finished() const {
@@ -110,6 +116,13 @@ std::string verdict_picture(const Diagnosis& d, const Rules& rules) {
     drawing.down(row);
     for (const Estimate& estimate : d.verdict.estimates) {
         drawing.text(margin, estimate_in_words(estimate), quiet);
+        drawing.down(row);
+    }
+    if (d.place) {
+        drawing.down(-0.5 * row);
+        drawing.section(*d.place);
+        drawing.down(0.5 * row);
+        drawing.text(margin, place_in_words(*d.place), quiet);
         drawing.down(row);
     }
     drawing.down(8.0);

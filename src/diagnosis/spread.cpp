@@ -1,0 +1,44 @@
+#include "diagnosis/spread.h"
+
+#include "metrology/normal.h"
+
+#include <cmath>
+
+#include <Eigen/Cholesky>
+
+namespace coilward {
+namespace {
+
+SpreadPart part_of(const Explanation& explanation, Unknown unknown) {
+    const Component& component = explanation.component;
+    for (std::size_t s = 0; s < component.severity_count; ++s) {
+        if (component.severities[s].unknown != unknown) continue;
+        const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
+        const auto size = explanation.mode.unknowns.size();
+        const Vector column = explanation.mode.information.llt().solve(Vector::Unit(size, k));
+        return {explanation.weight, explanation.mode.unknowns[k], std::sqrt(column[k])};
+    }
+    return {explanation.weight, at(component.fixed, unknown), 0.0};
+}
+
+} // namespace
+
+Spread spread_of(const FaultPosterior& posterior, Unknown unknown) {
+    Spread spread;
+    for (const Explanation& explanation : posterior.explanations)
+        spread.push_back(part_of(explanation, unknown));
+    return spread;
+}
+
+double weight_below(const Spread& spread, double measure) {
+    double sum = 0.0;
+    for (const SpreadPart& part : spread) {
+        if (part.deviation > 0.0)
+            sum += part.weight * normal_cumulative((measure - part.mean) / part.deviation);
+        else if (part.mean <= measure)
+            sum += part.weight;
+    }
+    return sum;
+}
+
+} // namespace coilward
