@@ -53,6 +53,14 @@ std::vector<std::string> notes_of(const CoilPrior& prior, const Evidence& eviden
     return notes;
 }
 
+/// The other model of which this may be a healthy coil.
+const CoilModel* mistaken_for(const Posterior& posterior) {
+    constexpr double worth_saying = 0.01;
+    for (const FaultPosterior& p : posterior)
+        if (p.fits && p.probability >= worth_saying) return p.fits;
+    return nullptr;
+}
+
 } // namespace
 
 CoilFinding finding_of(const Rules& rules, const std::string& coil_model,
@@ -62,7 +70,8 @@ CoilFinding finding_of(const Rules& rules, const std::string& coil_model,
     finding.history = own_history(rules, coil_prior(model, rules.allowed(model)), earlier);
     finding.evidence = gather(readings, rules);
     mark_repeats(finding.evidence, finding.history.earlier);
-    finding.posterior = posterior(rules, finding.history.prior, finding.evidence);
+    finding.posterior = posterior(rules, finding.history.prior, finding.evidence,
+                                  finding.history.earlier.empty() ? &model : nullptr);
     return finding;
 }
 
@@ -82,6 +91,11 @@ Diagnosis diagnosis_of(const Rules& rules, const CoilFinding& finding) {
     diagnosis.advice = leader.advice;
     diagnosis.cautions = leader.cautions;
     diagnosis.notes = notes_of(prior, finding.evidence);
+    if (const CoilModel* fits = mistaken_for(finding.posterior))
+        diagnosis.notes.push_back(
+            fmt::format("the readings, or those of the LCR meter, are those of a healthy "
+                        "\"{}\" ({}): check which coil this is",
+                        fits->title, fits->id));
     return diagnosis;
 }
 

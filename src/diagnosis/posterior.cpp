@@ -1,5 +1,6 @@
 #include "diagnosis/posterior.h"
 
+#include "diagnosis/another_model.h"
 #include "diagnosis/log_sum.h"
 #include "diagnosis/unlisted.h"
 
@@ -168,10 +169,11 @@ Posterior normalised(Posterior weighed) {
     return weighed;
 }
 
-/// Half of what is in no list is one blunder among the readings of a healthy coil. Asked only where healthy
-/// does not explain all of them as well as anything.
-void add_blunder(Posterior& weighed, const CoilPrior& prior, const Evidence& evidence,
-                 double log_prior_volume) {
+/// What is in no list may be one blunder among the readings of a healthy coil, or a healthy coil of another
+/// model than the one that was named: each a third of it. Asked only where healthy does not explain all of
+/// the readings as well as anything.
+void add_mistakes(Posterior& weighed, const Rules& rules, const CoilPrior& prior, const Evidence& evidence,
+                  double log_prior_volume, const CoilModel* named) {
     constexpr double as_well_nats = 3.0;
     constexpr std::size_t fewest_answers = 3; // among fewer none is the odd one
     const auto with = [&](Primitive primitive) {
@@ -186,15 +188,20 @@ void add_blunder(Posterior& weighed, const CoilPrior& prior, const Evidence& evi
     for (const Probe& probe : evidence.probes)
         answers += probe.answers.size();
     if (healthy->log_weight > best - as_well_nats || answers < fewest_answers) return;
-    const double blunder = log_evidence_of_one_blunder(prior, evidence) + log_prior_volume +
-                           log_evidence_of_signs(*healthy->fault, evidence) +
-                           std::log(unlisted->fault->prior);
-    unlisted->log_weight = log_sum(unlisted->log_weight, blunder) - std::log(2.0);
+    const double base =
+        std::log(unlisted->fault->prior) + log_evidence_of_signs(*healthy->fault, evidence) - std::log(3.0);
+    const double broad = unlisted->log_weight - std::log(3.0);
+    const double blunder = base + log_prior_volume + log_evidence_of_one_blunder(prior, evidence);
+    const AnotherModel another = named ? healthy_of_another_model(rules, *named, evidence) : AnotherModel{};
+    const double mistaken_model = base + another.log_evidence;
+    unlisted->log_weight = log_sum(log_sum(broad, blunder), mistaken_model);
+    if (mistaken_model > std::max(broad, blunder)) unlisted->fits = another.best;
 }
 
 } // namespace
 
-Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& evidence) {
+Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& evidence,
+                    const CoilModel* named) {
     const double log_prior_volume = prior.precision.llt().matrixLLT().diagonal().array().log().sum();
     Posterior weighed;
     double best = never;
@@ -226,7 +233,7 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
         weighed.push_back(search->run(best));
         best = std::max(best, weighed.back().log_weight);
     }
-    add_blunder(weighed, prior, evidence, log_prior_volume);
+    add_mistakes(weighed, rules, prior, evidence, log_prior_volume, named);
     return normalised(std::move(weighed));
 }
 

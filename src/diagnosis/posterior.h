@@ -22,12 +22,15 @@ struct FaultPosterior {
     /// ln(prior · evidence), the readings' density with it: to compare coil models
     double log_weight = -std::numeric_limits<double>::infinity();
     std::vector<Explanation> explanations; ///< heaviest first; none for the fault that is in no list
+    /// Of the fault that is in no list: the other model that a healthy coil would explain it by, if any does.
+    const CoilModel* fits = nullptr;
 };
 
 /// Every fault of the rules, most probable first.
 using Posterior = std::vector<FaultPosterior>;
 
-/// Prior times evidence over all faults, for one coil (Bayes' theorem, Laplace's method).
-Posterior posterior(const Rules&, const CoilPrior&, const Evidence&);
+/// Prior times evidence over all faults, for one coil (Bayes' theorem, Laplace's method). `named` is the coil
+/// model that a person gave, which may be mistaken; nullptr where the coil's own past vouches for it.
+Posterior posterior(const Rules&, const CoilPrior&, const Evidence&, const CoilModel* named);
 
 } // namespace coilward

@@ -2,6 +2,8 @@
 /// them.
 
 #include "draw.h"
+#include "follow.h"
+#include "mistakes.h"
 #include "models.h"
 #include "outcome.h"
 #include "protocol.h"
@@ -73,6 +75,44 @@ void add_score(CLI::App& app) {
         [options] { print_scores(read_outcomes(options->labels, options->answers), std::cout); });
 }
 
+void add_mistakes(CLI::App& app) {
+    struct Options {
+        std::uint64_t seed = 0;
+        int count = 0;
+        std::string out;
+    };
+
+    CLI::App* command = app.add_subcommand("mistakes", "draw healthy coils read with a mistake");
+    const auto options = std::make_shared<Options>();
+    command->add_option("--seed", options->seed, "same seed, same coils")->required();
+    command->add_option("--count", options->count, "how many of each mistake")->required();
+    command->add_option("--out", options->out, "folder to write")->required();
+    command->callback([options] { write_mistakes(options->seed, options->count, options->out); });
+}
+
+void add_score_mistakes(CLI::App& app) {
+    struct Options {
+        std::string labels;
+        std::string answers;
+    };
+
+    CLI::App* command = app.add_subcommand("score-mistakes", "print how the mistakes were taken");
+    const auto options = std::make_shared<Options>();
+    command->add_option("--labels", options->labels, "labels.jsonl")->required();
+    command->add_option("--answers", options->answers, "what coilward diagnose --jsonl printed")->required();
+    command->callback([options] { print_mistake_scores(options->labels, options->answers, std::cout); });
+}
+
+void add_follow(CLI::App& app) {
+    CLI::App* command = app.add_subcommand("follow", "take the readings that the diagnosis asks for");
+    const auto options = std::make_shared<FollowOptions>();
+    command->add_option("--program", options->program, "the built coilward")->required();
+    command->add_option("--rules", options->rules, "folder of rules")->required();
+    command->add_option("--drawn", options->drawn, "folder of drawn coils")->required();
+    command->add_option("--count", options->count, "how many of them");
+    command->callback([options] { print_follow_scores(*options, std::cout); });
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -81,6 +121,9 @@ int main(int argc, char** argv) {
     add_models(app);
     add_draw(app);
     add_score(app);
+    add_mistakes(app);
+    add_score_mistakes(app);
+    add_follow(app);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -8,8 +8,6 @@
 #include <sstream>
 
 namespace population {
-namespace {
-
 std::string percent(double share) {
     std::ostringstream text;
     text << std::fixed << std::setprecision(1) << 100.0 * share << " %";
@@ -20,6 +18,8 @@ std::string with_interval(const Share& share) {
     return percent(share.value()) + " ± " + percent(half_width_95(share)) + " of " +
            std::to_string(share.count);
 }
+
+namespace {
 
 void print_summary(const std::vector<Outcome>& outcomes, std::ostream& out) {
     int unanswered = 0;

@@ -1,0 +1,110 @@
+#include "diagnosis/another_model.h"
+
+#include "diagnosis/log_sum.h"
+#include "diagnosis/mode.h"
+#include "metrology/normal.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <Eigen/Cholesky>
+
+namespace coilward {
+namespace {
+
+constexpr double never = -std::numeric_limits<double>::infinity();
+
+constexpr double resistance_by_temperature = 0.04; // of a workshop, relative
+
+/// A range as a normal distribution of the logarithm.
+struct LogSpread {
+    double middle = 0.0;
+    double deviation = 0.0;
+
+    LogSpread(const Range& range, double besides)
+        : middle(0.5 * std::log(range.low * range.high)),
+          deviation(std::hypot(0.5 * std::log(range.high / range.low) / half_width_95, besides)) {}
+
+    double deviations_to(double number) const { return (std::log(std::abs(number)) - middle) / deviation; }
+};
+
+/// The answer of that quantity across the leads, if it is a number.
+const Answer* number_across_leads(const Evidence& evidence, Quantity quantity, double frequency_hz) {
+    for (const Probe& probe : evidence.probes)
+        for (const Answer& answer : probe.answers)
+            if (probe.port == CoilPort::leads && probe.frequency_hz == frequency_hz &&
+                answer.quantity == quantity && answer.state == State::ok && answer.value != 0.0)
+                return &answer;
+    return nullptr;
+}
+
+// Beyond this many deviations from a model's range a reading is not of a healthy coil of it: what spares most
+// models a search.
+constexpr double most_deviations = 4.0;
+
+bool may_have_resistance(const CoilModel& model, const Evidence& evidence) {
+    const Answer* read = number_across_leads(evidence, Quantity::dc_resistance, 0.0);
+    return read &&
+           std::abs(
+               LogSpread(model.dc_resistance_ohm, resistance_by_temperature).deviations_to(read->value)) <
+               most_deviations;
+}
+
+bool may_have_inductance(const CoilModel& model, const Evidence& evidence) {
+    if (!model.inductance_h) return false;
+    const Answer* read = number_across_leads(evidence, Quantity::inductance, model.test_frequency_hz);
+    return read && read->circuit == model.circuit &&
+           std::abs(LogSpread(*model.inductance_h, 0.0).deviations_to(read->value)) < most_deviations;
+}
+
+/// What the LCR meter said, if the ohmmeter was on another coil.
+Evidence without_resistance(Evidence evidence) {
+    for (Probe& probe : evidence.probes)
+        if (probe.port == CoilPort::leads && probe.frequency_hz == 0.0) probe.answers.clear();
+    std::erase_if(evidence.probes, [](const Probe& probe) { return probe.answers.empty(); });
+    return evidence;
+}
+
+/// ln of the density of the resistance among healthy coils of a model.
+double log_density_of_resistance(const CoilModel& model, double read_ohm) {
+    const LogSpread spread(model.dc_resistance_ohm, resistance_by_temperature);
+    return log_normal_density(std::log(read_ohm), spread.middle, spread.deviation) - std::log(read_ohm);
+}
+
+double log_evidence_of_healthy(const Rules& rules, const CoilModel& model, const Evidence& evidence) {
+    const CoilPrior prior = coil_prior(model, rules.allowed(model));
+    const Component healthy{.fixed = prior.mean};
+    const Mode mode = find_mode(Primitive::none, healthy, prior, evidence, prior.mean, never);
+    if (mode.abandoned) return never;
+    return mode.log_evidence + prior.precision.llt().matrixLLT().diagonal().array().log().sum();
+}
+
+/// Adds to `another` what a model explains.
+void add(AnotherModel& another, double& best, const CoilModel& model, double log_evidence) {
+    another.log_evidence = log_sum(another.log_evidence, log_evidence);
+    if (log_evidence <= best) return;
+    best = log_evidence;
+    another.best = &model;
+}
+
+} // namespace
+
+AnotherModel healthy_of_another_model(const Rules& rules, const CoilModel& named, const Evidence& evidence) {
+    AnotherModel another;
+    const Answer* resistance = number_across_leads(evidence, Quantity::dc_resistance, 0.0);
+    if (!resistance || resistance->value < 0.0 || rules.coil_models.size() < 2) return another;
+    const Evidence by_lcr_meter = without_resistance(evidence);
+    const double named_resistance = log_density_of_resistance(named, resistance->value);
+    double best = never;
+    for (const CoilModel& model : rules.coil_models) {
+        if (model.id == named.id) continue;
+        if (may_have_resistance(model, evidence))
+            add(another, best, model, log_evidence_of_healthy(rules, model, evidence));
+        if (may_have_inductance(model, evidence))
+            add(another, best, model, named_resistance + log_evidence_of_healthy(rules, model, by_lcr_meter));
+    }
+    another.log_evidence -= std::log(2.0 * static_cast<double>(rules.coil_models.size() - 1));
+    return another;
+}
+
+} // namespace coilward
