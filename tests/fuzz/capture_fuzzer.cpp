@@ -22,8 +22,8 @@ std::optional<Capture> accepted(const std::string& text) {
 }
 
 void require_same(const Capture& read, const Capture& written) {
-    const std::string text = to_text(read);
-    require(text == to_text(written), "a capture is written as it was read", text);
+    const auto text = [&] { return to_text(read); };
+    require(text() == to_text(written), "a capture is written as it was read", text);
     require(read.driver == written.driver && read.title == written.title && read.began == written.began &&
                 read.starts_mid_frame == written.starts_mid_frame && read.provenance == written.provenance &&
                 read.also == written.also,
@@ -41,6 +41,7 @@ void require_replay(const Capture& capture) {
     ReplayTransport transport(capture, clock);
     std::string wanted;
     std::string got;
+    const auto text = [&] { return to_text(capture); };
     for (const CaptureEvent& event : capture.events) {
         if (event.kind == CaptureEvent::Kind::sent) transport.write(event.bytes);
         if (event.kind != CaptureEvent::Kind::received) continue;
@@ -48,12 +49,11 @@ void require_replay(const Capture& capture) {
         while (got.size() < wanted.size()) {
             const Received received = transport.read(std::chrono::hours(24));
             if (received.outcome == LinkOutcome::timeout) continue;
-            require(received.outcome == LinkOutcome::done, "a replay goes on to the last byte",
-                    to_text(capture));
+            require(received.outcome == LinkOutcome::done, "a replay goes on to the last byte", text);
             got += received.bytes;
         }
     }
-    require(got == wanted, "a replay gives the bytes of its capture", to_text(capture));
+    require(got == wanted, "a replay gives the bytes of its capture", text);
     require(clock->now() >= capture.began, "a replay's clock goes forward");
 }
 
@@ -63,7 +63,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const auto read = accepted(text_of_input(data, size));
     if (!read) return 0;
     const auto written = accepted(to_text(*read));
-    require(written.has_value(), "what was accepted is accepted again", to_text(*read));
+    require(written.has_value(), "what was accepted is accepted again", [&] { return to_text(*read); });
     require_same(*read, *written);
     require_replay(*read);
     return 0;

@@ -11,7 +11,11 @@ using namespace coilward;
 
 namespace {
 
-const Driver* fuzzed = nullptr;
+/// One driver with its meter set in every way; nothing of it depends on the input.
+struct Fuzzed {
+    const Driver* driver;
+    std::vector<MeterSetting> settings;
+};
 
 const Driver& driver_in_words(int count, char** words) {
     static const std::vector<Driver> drivers = load_drivers(COILWARD_SOURCE_DIR "/drivers");
@@ -24,21 +28,32 @@ const Driver& driver_in_words(int count, char** words) {
     std::exit(2);
 }
 
+Fuzzed& fuzzed() {
+    static Fuzzed one;
+    return one;
+}
+
 } // namespace
 
 extern "C" int LLVMFuzzerInitialize(int* count, char*** words) {
-    fuzzed = &driver_in_words(*count, *words);
+    const Driver& driver = driver_in_words(*count, *words);
+    fuzzed().driver = &driver;
+    for (const MeterSetup& setup : driver.setups)
+        fuzzed().settings.push_back(
+            setting_for(setup, frequency_for(setup, {.quantity = setup.gives.front()})));
     return 0;
 }
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    static std::vector<DecodedReading> readings;
+    const Fuzzed& driver = fuzzed();
     FuzzedDataProvider input(data, size);
-    const auto& setup =
-        fuzzed->setups[input.ConsumeIntegralInRange<std::size_t>(0, fuzzed->setups.size() - 1)];
+    const auto& setting =
+        driver.settings[input.ConsumeIntegralInRange<std::size_t>(0, driver.settings.size() - 1)];
     const bool at_start = !input.ConsumeBool();
     const auto cut = input.ConsumeIntegral<std::uint16_t>();
     const std::string bytes = input.ConsumeRemainingBytesAsString();
-    const MeterSetting setting = setting_for(setup, frequency_for(setup, {.quantity = setup.gives.front()}));
-    require_sound_decoding(*fuzzed, setting, at_start, bytes, bytes.empty() ? 0 : cut % bytes.size());
+    require_sound_decoding({.driver = driver.driver, .setting = setting, .at_start = at_start}, bytes,
+                           bytes.empty() ? 0 : cut % bytes.size(), readings);
     return 0;
 }

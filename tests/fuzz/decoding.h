@@ -5,37 +5,23 @@
 #include "require.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
-/// What holds for every decoder and every byte sequence.
+/// What holds for every decoder and every byte sequence. Ten million inputs are asked for, so that nothing is
+/// copied or put into words that is only needed where it does not hold.
 namespace coilward {
 
-/// A frame with bytes of its own.
-struct KeptFrame {
-    Frame frame;
-    std::string bytes;
+/// One driver, with its meter set in one way.
+struct Decoding {
+    const Driver* driver;
+    MeterSetting setting;
+    bool at_start; ///< the stream begins at a frame
 };
-
-struct Decoded {
-    std::vector<KeptFrame> frames;
-    VerdictCounts counts;
-};
-
-inline Decoded decode(const Driver& driver, const MeterSetting& setting, bool at_start,
-                      const std::vector<std::string_view>& pieces) {
-    Decoder decoder(driver, setting);
-    if (at_start) decoder.begin_frame();
-    Decoded decoded;
-    for (const std::string_view piece : pieces)
-        decoder.feed(piece, [&](Frame& frame) {
-            decoded.frames.push_back({.frame = frame, .bytes = std::string(frame.bytes)});
-        });
-    decoded.counts = decoder.counts();
-    return decoded;
-}
 
 /// The quantities that a driver declares: by its setups and by the names and units of its lines.
 inline bool declares(const Driver& driver, Quantity quantity) {
@@ -49,18 +35,20 @@ inline bool declares(const Driver& driver, Quantity quantity) {
 }
 
 /// A number, or a state that is none; of a quantity that the driver declares, at the frequency that was set.
-inline void require_sound(const DecodedReading& decoded, const Driver& driver, const MeterSetting& setting) {
+inline void require_sound(const DecodedReading& decoded, const Decoding& decoding) {
     const Reading& reading = decoded.reading;
-    const std::string shown = describe(reading);
-    require(declares(driver, reading.quantity), "a reading is of a quantity that the driver declares", shown);
+    const auto shown = [&] { return describe(reading); };
+    require(declares(*decoding.driver, reading.quantity),
+            "a reading is of a quantity that the driver declares", shown);
     require((reading.state == State::ok) == reading.value.has_value(), "a number or a state, not both",
             shown);
     require(reading.state != State::unstable && !reading.spread && !reading.polarity,
             "a decoder does not judge several readings", shown);
     require(!reading.standard_uncertainty && reading.between == Between::leads && reading.coil.empty(),
             "a decoder adds nothing that was not sent", shown);
-    require(needs_frequency(reading.quantity) ? reading.frequency_hz.has_value() || !setting.frequency_hz
-                                              : !reading.frequency_hz.has_value(),
+    require(needs_frequency(reading.quantity)
+                ? reading.frequency_hz.has_value() || !decoding.setting.frequency_hz
+                : !reading.frequency_hz.has_value(),
             "a frequency where the quantity has one", shown);
     if (reading.frequency_hz)
         require(std::isfinite(*reading.frequency_hz) && *reading.frequency_hz > 0.0,
@@ -73,56 +61,94 @@ inline void require_sound(const DecodedReading& decoded, const Driver& driver, c
     if (reading.limit) require(std::isfinite(*reading.limit), "a limit is finite", shown);
 }
 
-/// Every byte is in exactly one piece, in order; the rest is shorter than the decoder may hold. The
-/// characters that end lines are counted, each as one, but are no frames.
-inline void require_all_bytes(std::string_view all_bytes, const Decoded& decoded, const Driver& driver) {
-    std::string bytes(all_bytes);
-    const std::size_t line_ends = driver.line ? std::erase_if(bytes, ends_line) : 0;
-    std::string pieces;
-    for (const KeptFrame& kept : decoded.frames)
-        pieces += kept.bytes;
-    require(bytes.starts_with(pieces), "the pieces are the bytes that came, in order");
-    require(bytes.size() - pieces.size() <= 4 * driver.longest_frame, "at most four frames wait");
-    std::size_t counted = 0;
-    std::size_t counted_pieces = 0;
-    for (std::size_t verdict = 0; verdict < verdict_kinds; ++verdict) {
-        counted += decoded.counts.bytes(static_cast<Verdict>(verdict));
-        counted_pieces += decoded.counts.pieces(static_cast<Verdict>(verdict));
+/// Walks over the bytes that went in, as the frames come out: every byte is in exactly one piece, in order.
+/// The characters that end lines are counted, each as one, but are no frames.
+class BytesInOrder {
+public:
+    BytesInOrder(std::string_view bytes, const Driver& driver)
+        : all_(bytes), rest_(bytes), has_lines_(driver.line.has_value()) {}
+
+    void take(std::string_view piece) {
+        pass_line_ends();
+        require(rest_.starts_with(piece), "the pieces are the bytes that came, in order", piece);
+        rest_.remove_prefix(piece.size());
+        bytes_ += piece.size();
+        ++pieces_;
     }
-    const std::size_t ends = counted - pieces.size();
-    require(counted >= pieces.size() && ends <= line_ends, "the counted bytes add up");
-    require(counted_pieces == decoded.frames.size() + ends, "the counted pieces add up");
+
+    void require_counted(const VerdictCounts& counts, std::size_t longest_frame) {
+        pass_line_ends();
+        const std::size_t line_ends = has_lines_ ? count_line_ends() : 0;
+        require(rest_.size() <= 4 * longest_frame, "at most four frames wait");
+        std::size_t counted = 0;
+        std::size_t counted_pieces = 0;
+        for (std::size_t verdict = 0; verdict < verdict_kinds; ++verdict) {
+            counted += counts.bytes(static_cast<Verdict>(verdict));
+            counted_pieces += counts.pieces(static_cast<Verdict>(verdict));
+        }
+        require(counted >= bytes_ && counted - bytes_ <= line_ends, "the counted bytes add up");
+        require(counted_pieces == pieces_ + (counted - bytes_), "the counted pieces add up");
+    }
+
+private:
+    void pass_line_ends() {
+        while (has_lines_ && !rest_.empty() && ends_line(rest_.front()))
+            rest_.remove_prefix(1);
+    }
+
+    std::size_t count_line_ends() const {
+        return static_cast<std::size_t>(std::ranges::count_if(all_, ends_line));
+    }
+
+    std::string_view all_;
+    std::string_view rest_;
+    bool has_lines_;
+    std::size_t bytes_ = 0;
+    std::size_t pieces_ = 0;
+};
+
+/// Decodes the pieces of `all` one after the other, and hands on each frame.
+template <typename Take>
+VerdictCounts decode(const Decoding& decoding, std::string_view all, std::span<const std::string_view> pieces,
+                     Take take) {
+    Decoder decoder(*decoding.driver, decoding.setting);
+    if (decoding.at_start) decoder.begin_frame();
+    BytesInOrder in_order(all, *decoding.driver);
+    for (const std::string_view piece : pieces)
+        decoder.feed(piece, [&](Frame& frame) {
+            in_order.take(frame.bytes);
+            take(frame);
+        });
+    in_order.require_counted(decoder.counts(), decoding.driver->longest_frame);
+    return decoder.counts();
 }
 
-inline std::vector<DecodedReading> readings_of(const Decoded& decoded) {
-    std::vector<DecodedReading> readings;
-    for (const KeptFrame& kept : decoded.frames)
-        readings.insert(readings.end(), kept.frame.readings.begin(), kept.frame.readings.end());
-    return readings;
-}
-
-/// Feeds the bytes whole and in two pieces.
-inline void require_sound_decoding(const Driver& driver, const MeterSetting& setting, bool at_start,
-                                   std::string_view bytes, std::size_t cut) {
-    const Decoded whole = decode(driver, setting, at_start, {bytes});
-    require_all_bytes(bytes, whole, driver);
-    for (const auto& [frame, frame_bytes] : whole.frames) {
+/// Feeds the bytes whole and in two pieces. `readings` is room that is kept from one input to the next.
+inline void require_sound_decoding(const Decoding& decoding, std::string_view bytes, std::size_t cut,
+                                   std::vector<DecodedReading>& readings) {
+    readings.clear();
+    const std::array<std::string_view, 1> whole{bytes};
+    const VerdictCounts counts = decode(decoding, bytes, whole, [&](Frame& frame) {
         require((frame.verdict == Verdict::reading) == !frame.readings.empty(),
-                "exactly a frame that is a reading carries readings", frame_bytes);
-        for (const DecodedReading& reading : frame.readings)
-            require_sound(reading, driver, setting);
-    }
-    const Decoded halves =
-        decode(driver, setting, at_start, {bytes.substr(0, cut), bytes.substr(std::min(cut, bytes.size()))});
-    require_all_bytes(bytes, halves, driver);
-    const auto same = [](const DecodedReading& a, const DecodedReading& b) {
-        return a.reading == b.reading && a.resolution == b.resolution;
-    };
-    require(std::ranges::equal(readings_of(whole), readings_of(halves), same),
-            "bytes in two pieces give the same readings");
+                "exactly a frame that is a reading carries readings", frame.bytes);
+        for (DecodedReading& each : frame.readings) {
+            require_sound(each, decoding);
+            readings.push_back(std::move(each));
+        }
+    });
+    const std::array<std::string_view, 2> halves{bytes.substr(0, cut), bytes.substr(cut)};
+    std::size_t at = 0;
+    const VerdictCounts again = decode(decoding, bytes, halves, [&](const Frame& frame) {
+        for (const DecodedReading& each : frame.readings) {
+            require(at < readings.size() && each.reading == readings[at].reading &&
+                        each.resolution == readings[at].resolution,
+                    "bytes in two pieces give the same readings");
+            ++at;
+        }
+    });
+    require(at == readings.size(), "bytes in two pieces give as many readings");
     for (std::size_t verdict = 0; verdict < verdict_kinds; ++verdict)
-        require(whole.counts.bytes(static_cast<Verdict>(verdict)) ==
-                    halves.counts.bytes(static_cast<Verdict>(verdict)),
+        require(counts.bytes(static_cast<Verdict>(verdict)) == again.bytes(static_cast<Verdict>(verdict)),
                 "bytes in two pieces get the same verdicts", name(static_cast<Verdict>(verdict)));
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <concepts>
 #include <cstddef>
 #include <cstdint>
 #include <cstdio>
@@ -15,6 +16,12 @@ inline void require(bool holds, std::string_view what, std::string_view detail =
     std::fprintf(stderr, "does not hold: %.*s\n%.*s\n", static_cast<int>(what.size()), what.data(),
                  static_cast<int>(detail.size()), detail.data());
     std::abort();
+}
+
+/// The same with a detail that is only put together where it is needed.
+template <std::invocable Detail>
+void require(bool holds, std::string_view what, const Detail& detail) {
+    if (!holds) require(false, what, std::string_view(detail()));
 }
 
 /// A refusal is one line of text that can be printed.
