@@ -10,6 +10,7 @@
 // lost, are rebuilt so that both fit. OL in the place of the number is from memory.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -38,7 +39,8 @@ constexpr std::array<Unit, 7> units{{
 
 Scan judged(std::string_view body, const MeterSetting& setting) {
     const std::string_view function = without_blanks(body.substr(0, 2));
-    const std::string_view text = without_blanks(body.substr(2, 7));
+    const std::string_view field = body.substr(2, 7); // filled up in front
+    const std::string_view text = field.back() == ' ' ? std::string_view() : without_blanks(field);
     const auto unit = std::ranges::find(units, without_blanks(body.substr(9, 4)), &Unit::text);
     if (unit == units.end()) return piece(shape.length(), Verdict::senseless, "not a quantity of this bench");
     const bool is_voltage = unit->quantity == Quantity::dc_voltage;
@@ -61,6 +63,21 @@ Scan judged(std::string_view body, const MeterSetting& setting) {
 Scan scan_dmm_ascii14(std::string_view buffer, const MeterSetting& setting) {
     if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
     return judged(buffer.substr(0, shape.body), setting);
+}
+
+std::string show_dmm_ascii14(ShownValues values, const MeterSetting& setting) {
+    constexpr long long most_counts = 19'999;
+    const Quantity quantity = quantity_at(setting, 0);
+    const std::string function = quantity == Quantity::dc_voltage ? "DC" : "  ";
+    std::string_view unit_text;
+    for (const Unit& unit : units) {
+        if (unit.quantity != quantity) continue;
+        unit_text = unit.text;
+        if (const auto shown = shown_number(values[0], unit.power - 4, unit.power - 1, most_counts))
+            return function + blanks_before(with_point(shown->counts, unit.power - shown->power), 7) +
+                   blanks_before(unit_text, 4) + std::string(shape.end);
+    }
+    return function + blanks_before("OL", 7) + blanks_before(unit_text, 4) + std::string(shape.end);
 }
 
 } // namespace coilward

@@ -14,6 +14,7 @@
 // both are taken, if all five are alike.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -106,6 +107,8 @@ Scan judged(const Fields& fields, std::string_view digits, const MeterSetting& s
                              beyond_range(function.quantity, negative, counts_at_range_end, power, setting),
                              note);
     const long long counts = plain_number(digits)->counts;
+    if (counts > counts_at_range_end)
+        return piece(frame_length, Verdict::senseless, meter_notes::beyond_display);
     return reading_piece(frame_length,
                          counted(function.quantity, negative ? -counts : counts, power, setting), note);
 }
@@ -121,6 +124,23 @@ Scan scan_dmm_bcd11_7n2(std::string_view buffer, const MeterSetting& setting) {
     if (end != std::string_view::npos)
         return piece(end + 2, end + 2 < frame_length ? Verdict::too_short : Verdict::bad_structure);
     return buffer.size() < longest_run ? Scan{} : piece(longest_run, Verdict::no_start);
+}
+
+std::string show_dmm_bcd11_7n2(ShownValues values, const MeterSetting& setting) {
+    const Quantity quantity = quantity_at(setting, 0);
+    const auto function = std::ranges::find_if(
+        functions, [&](const Function& each) { return each.ranges > 0 && each.quantity == quantity; });
+    const int highest = function->power + static_cast<int>(function->ranges) - 1;
+    const auto shown = shown_number(values[0], function->power, highest, counts_at_range_end - 1);
+    const ShownNumber number = shown.value_or(ShownNumber{counts_at_range_end, highest});
+    constexpr unsigned automatic_range_bit = 4;
+    std::string frame(1, byte_of((number.counts < 0 ? minus_bit : 0) | (shown ? 0 : overload_bit)));
+    frame += in_digits(number.counts, 4);
+    frame += byte_of(static_cast<unsigned>(function - functions.begin()));
+    frame += byte_of(static_cast<unsigned>(number.power - function->power));
+    frame += byte_of(0);
+    frame += byte_of(automatic_range_bit);
+    return frame + std::string(frame_end);
 }
 
 } // namespace coilward

@@ -13,6 +13,7 @@
 // seen in bit 7. A frame is of one kind or of the other, never mixed.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -68,6 +69,8 @@ Scan measured(const Function& function, int range, long long counts, int status,
               const MeterSetting& setting) {
     if ((status & sign_bit) != 0 && function.quantity == Quantity::dc_resistance)
         return piece(shape.length(), Verdict::senseless, "a resistance below zero");
+    if (counts > counts_at_range_end)
+        return piece(shape.length(), Verdict::senseless, meter_notes::beyond_display);
     const int power = function.power + range;
     const bool negative = (status & sign_bit) != 0;
     const std::string_view note = note_of(function.quantity, status);
@@ -95,12 +98,21 @@ Scan judged(std::string_view body, const MeterSetting& setting) {
 } // namespace
 
 Scan scan_dmm_bcd11(std::string_view buffer, const MeterSetting& setting) {
-    if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
-    const std::string_view frame = buffer.substr(0, shape.length());
-    if (!has_seven_bits_or_odd_parity(frame)) return piece(shape.length(), Verdict::bad_check);
-    std::array<char, shape.body> body{};
-    std::ranges::transform(frame.substr(0, shape.body), body.begin(), without_bit_7);
-    return judged({body.data(), body.size()}, setting);
+    return scan_with_parity<shape>(buffer, [&](std::string_view body) { return judged(body, setting); });
+}
+
+/// The option characters are not known: zeros stand for them.
+std::string show_dmm_bcd11(ShownValues values, const MeterSetting& setting) {
+    const auto function = std::ranges::find(functions, quantity_at(setting, 0), &Function::quantity);
+    const int highest = function->power + function->ranges - 1;
+    const auto shown = shown_number(values[0], function->power, highest, counts_at_range_end - 1);
+    const ShownNumber number = shown.value_or(ShownNumber{counts_at_range_end, highest});
+    const int status = (number.counts < 0 ? sign_bit : 0) | (shown ? 0 : overload_bit);
+    std::string frame(1, static_cast<char>('0' + number.power - function->power));
+    frame += in_digits(number.counts, 4);
+    frame += function->code;
+    frame += static_cast<char>('0' + status);
+    return frame + "00" + std::string(shape.end);
 }
 
 } // namespace coilward

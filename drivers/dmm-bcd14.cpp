@@ -12,6 +12,8 @@
 // line has seven bits and odd parity; read with eight bits, the parity is seen in bit 7.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
+#include "meter/meter_notes.h"
 
 #include <algorithm>
 #include <array>
@@ -23,6 +25,7 @@ constexpr EndedFrame shape{.body = 12, .end = "\r\n", .lowest = '0', .highest = 
 
 constexpr char capacitance_code = '\x36';
 constexpr int capacitance_ranges = 4;
+constexpr long long most_counts = 22'000; ///< as its ranges are named
 constexpr int capacitance_power =
     -12; ///< one count in 22.000 nF, in farad; each further range has ten times that
 
@@ -57,6 +60,8 @@ Scan judged(std::string_view body, const MeterSetting& setting) {
     if (body.substr(7) != "00000")
         return piece(shape.length(), Verdict::senseless,
                      "the frame has bits that no document explains; they may say overload");
+    if (digits->counts > most_counts)
+        return piece(shape.length(), Verdict::senseless, meter_notes::beyond_display);
     return reading_piece(shape.length(),
                          counted(Quantity::capacitance, digits->counts, capacitance_power + range, setting));
 }
@@ -64,12 +69,18 @@ Scan judged(std::string_view body, const MeterSetting& setting) {
 } // namespace
 
 Scan scan_dmm_bcd14(std::string_view buffer, const MeterSetting& setting) {
-    if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
-    const std::string_view frame = buffer.substr(0, shape.length());
-    if (!has_seven_bits_or_odd_parity(frame)) return piece(shape.length(), Verdict::bad_check);
-    std::array<char, shape.body> body{};
-    std::ranges::transform(frame.substr(0, shape.body), body.begin(), without_bit_7);
-    return judged({body.data(), body.size()}, setting);
+    return scan_with_parity<shape>(buffer, [&](std::string_view body) { return judged(body, setting); });
+}
+
+/// How it shows overload is not known; with any status there is no reading.
+std::string show_dmm_bcd14(ShownValues values, const MeterSetting&) {
+    const auto shown = shown_number(values[0], capacitance_power, capacitance_power + capacitance_ranges - 1,
+                                    most_counts - 1);
+    const ShownNumber number = shown.value_or(ShownNumber{most_counts, capacitance_power});
+    std::string frame(1, static_cast<char>('0' + number.power - capacitance_power));
+    frame += in_digits(number.counts, 5);
+    frame += capacitance_code;
+    return frame + (shown ? "00000" : "10000") + std::string(shape.end);
 }
 
 } // namespace coilward

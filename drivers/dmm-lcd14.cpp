@@ -14,6 +14,7 @@
 // read only as the setting says it, and only while the meter cannot change its range by itself.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 
 #include <algorithm>
 #include <array>
@@ -158,6 +159,38 @@ Scan scan_dmm_lcd14(std::string_view buffer, const MeterSetting& setting) {
             return piece(i, is_first(buffer[i]) ? Verdict::too_short : Verdict::bad_structure);
     if (buffer.size() < frame_length) return {};
     return judged(buffer.substr(0, frame_length), setting);
+}
+
+namespace {
+
+/// The lower halves of two bytes, as one digit has them.
+unsigned pair_showing(char character, bool mark) {
+    const auto glyph = std::ranges::find(glyphs, character, &Glyph::character);
+    return glyph->segments | (mark ? mark_bit : 0);
+}
+
+} // namespace
+
+/// In the unit that the person fixes the display to; the last five bytes are not known and stay dark.
+std::string show_dmm_lcd14(ShownValues values, const MeterSetting& setting) {
+    constexpr long long most_counts = 3999;
+    const Quantity quantity = quantity_at(setting, 0);
+    const int power = power_of(quantity).value();
+    const auto shown = shown_number(values[0], power - 3, power, most_counts);
+    const std::string characters = shown ? in_digits(shown->counts, 4) : " 0L ";
+    const int decimals = shown ? power - shown->power : 0;
+    std::array<unsigned, frame_length> halves{rs232_bit | (quantity == Quantity::dc_voltage ? dc_bit : 0)};
+    for (std::size_t i = 0; i < characters.size(); ++i) {
+        const bool point = decimals > 0 && i + static_cast<std::size_t>(decimals) == characters.size();
+        const bool minus = i == 0 && shown && shown->counts < 0;
+        const unsigned pair = pair_showing(characters[i], point || minus);
+        halves[1 + 2 * i] = pair >> 4U;
+        halves[2 + 2 * i] = pair & 0x0FU;
+    }
+    std::string frame;
+    for (std::size_t i = 0; i < halves.size(); ++i)
+        frame += byte_of(static_cast<unsigned>(i + 1) << 4U | halves[i]);
+    return frame;
 }
 
 } // namespace coilward

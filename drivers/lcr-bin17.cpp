@@ -15,6 +15,7 @@
 // from memory. Bytes 9 and 14 have never been seen other than 0 and may say overload: then there is no value.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -58,10 +59,6 @@ constexpr std::array<Unit, 11> units{{
     {11, Quantity::capacitance, -6},
     {12, Quantity::capacitance, -3},
 }};
-
-unsigned byte_at(std::string_view frame, std::size_t place) {
-    return static_cast<unsigned char>(frame[place]);
-}
 
 long long counts_at(std::string_view frame, std::size_t place) {
     return 256LL * byte_at(frame, place) + byte_at(frame, place + 1);
@@ -135,6 +132,61 @@ Scan scan_lcr_bin17(std::string_view buffer, const MeterSetting&) {
     if (frame.ends_with(frame_end))
         if (auto whole = judged(frame)) return std::move(*whole);
     return passed_over(buffer, frame_length, frame_start.front());
+}
+
+namespace {
+
+const Unit& lowest_unit(Quantity quantity) {
+    return *std::ranges::find_if(units,
+                                 [&](const Unit& unit) { return power_of(unit.code, quantity).has_value(); });
+}
+
+struct MainValue {
+    unsigned counts;
+    unsigned unit_and_decimals;
+};
+
+/// Nothing where no unit can show it.
+std::optional<MainValue> main_value(std::optional<double> value, Quantity quantity) {
+    constexpr long long most_counts = 19'999;
+    if (!value || *value < 0.0) return std::nullopt;
+    for (const Unit& unit : units) {
+        if (power_of(unit.code, quantity) != unit.power) continue;
+        if (const auto shown =
+                shown_number(value, unit.power - static_cast<int>(most_decimals), unit.power, most_counts))
+            return MainValue{static_cast<unsigned>(shown->counts),
+                             unit.code << 3U | static_cast<unsigned>(unit.power - shown->power)};
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+/// How it shows overload is not known; with byte 9 set there is no reading.
+std::string show_lcr_bin17(ShownValues values, const MeterSetting& setting) {
+    const Quantity quantity = quantity_at(setting, 0);
+    const auto main = main_value(values[0], quantity);
+    const auto frequency =
+        std::ranges::find(frequencies_hz, setting.frequency_hz.value_or(frequencies_hz[0]));
+    const auto code = static_cast<unsigned>(frequency - frequencies_hz.begin());
+    const auto number =
+        static_cast<unsigned>(std::ranges::find(quantities, quantity) - quantities.begin()) + 1;
+    const auto second = values.size() > 1 && values[1] && *values[1] >= 0.0
+                            ? shown_number(values[1], -static_cast<int>(most_decimals), 0, 9999)
+                            : std::nullopt;
+    std::string frame(frame_start);
+    frame += byte_of(setting.circuit == Circuit::parallel ? parallel_bit : 0);
+    frame += byte_of(code << 5U | always_set_bit);
+    frame += byte_of(0);
+    frame += byte_of(number);
+    frame += in_two_bytes(main ? main->counts : 0);
+    frame += byte_of(main ? main->unit_and_decimals : lowest_unit(quantity).code << 3U);
+    frame += byte_of(main ? 0 : 1);
+    frame += byte_of(!second ? 0 : quantity_at(setting, 1) == Quantity::quality_factor ? 2 : 1);
+    frame += in_two_bytes(second ? second->counts : 0);
+    frame += byte_of(second ? static_cast<unsigned>(-second->power) : 0);
+    frame += byte_of(0);
+    return frame + std::string(frame_end);
 }
 
 } // namespace coilward

@@ -18,6 +18,7 @@
 // without any digit is taken for it.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -81,12 +82,17 @@ bool fits(std::string_view frame) {
     });
 }
 
-/// The value in one field; nothing where it has digits but is no number.
+/// Dashes or blanks in place of a value.
+bool is_empty(std::string_view field) {
+    return field == "------" || field == "      ";
+}
+
+/// The value in one field; nothing where it is no number that fills the field, with a point.
 std::optional<DecodedReading> value(std::string_view field, Quantity quantity, int power,
                                     const MeterSetting& setting) {
-    if (std::ranges::none_of(field, is_digit)) return out_of_range(quantity, State::over_range, setting);
-    const auto number = plain_number(without_blanks(field));
-    if (!number) return std::nullopt;
+    if (is_empty(field)) return out_of_range(quantity, State::over_range, setting);
+    const auto number = plain_number(field, true);
+    if (!number || number->decimals == 0) return std::nullopt;
     return counted(quantity, number->counts, power - number->decimals, setting);
 }
 
@@ -130,6 +136,48 @@ Scan scan_lcr_brace30(std::string_view buffer, const MeterSetting&) {
     if (begins_with_command(buffer)) return piece(command_length, Verdict::aside);
     if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
     return judged(buffer.substr(0, shape.length));
+}
+
+namespace {
+
+/// A number that fills its field: five digits, or a minus and four, and a point.
+std::string field_of(const ShownNumber& shown, int unit_power) {
+    const int digits = shown.counts < 0 ? 4 : 5;
+    std::string text = in_digits(shown.counts, digits);
+    text.insert(text.size() - static_cast<std::size_t>(unit_power - shown.power), ".");
+    return shown.counts < 0 ? "-" + text : text;
+}
+
+std::optional<ShownNumber> number_for_field(std::optional<double> value, int unit_power) {
+    const bool negative = value && *value < 0.0;
+    return shown_number(value, unit_power - (negative ? 3 : 4), unit_power - 1, negative ? 9999 : 99'999);
+}
+
+} // namespace
+
+std::string show_lcr_brace30(ShownValues values, const MeterSetting& setting) {
+    const auto pair = std::ranges::find_if(pairs, [&](const Pair& each) {
+        return each.main == quantity_at(setting, 0) && each.second == quantity_at(setting, 1);
+    });
+    const auto frequency = std::ranges::find(frequencies_hz, setting.frequency_hz.value());
+    std::string main(value_length, '-');
+    int unit = 0;
+    for (; unit < 2 && !number_for_field(values[0], pair->power + 3 * unit);)
+        ++unit;
+    if (const auto shown = number_for_field(values[0], pair->power + 3 * unit))
+        main = field_of(*shown, pair->power + 3 * unit);
+    const auto second = number_for_field(values[1], 0);
+    const auto digit = [](auto number) { return static_cast<char>('0' + number); };
+    std::string frame(1, shape.start);
+    frame += digit(pair - pairs.begin());
+    frame += digit(frequency - frequencies_hz.begin());
+    frame += "01113"
+             "10"; // 1 V, direct, automatic range, slow, not cleared, beeper off, continuous
+    frame += digit(setting.circuit == Circuit::parallel ? 1 : 0);
+    frame += "121"; // serial output on, no comparator, 100 ohm
+    frame += main + (second ? field_of(*second, 0) : std::string(value_length, '-'));
+    frame += digit(unit);
+    return frame + "51" + shape.end;
 }
 
 } // namespace coilward

@@ -10,6 +10,7 @@
 // main value waits for the second line, which holds its unit.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 
 #include <algorithm>
 #include <array>
@@ -115,6 +116,8 @@ Scan values(std::size_t used, std::optional<PlainNumber> main, const SecondLine&
             const MeterSetting& setting) {
     const Unit& unit = *second.main_unit;
     const bool as_set = !setting.quantities.empty() && setting.quantities[0] == unit.quantity;
+    if (!as_set && unit.text.empty())
+        return piece(used, Verdict::senseless, "the main value has lost its unit");
     Scan scan = as_set ? piece(used, Verdict::reading) : other_function(used, name(unit.quantity));
     if (main)
         scan.frame.readings.push_back(
@@ -166,6 +169,45 @@ Scan scan_lcr_main_colon(std::string_view buffer, const MeterSetting& setting) {
     if (!line) return buffer.size() <= longest_line ? Scan{} : piece(longest_line, Verdict::bad_structure);
     return line->starts_with(main_mark) ? judged_with_next(buffer, *line, setting)
                                         : judged_alone(*line, setting);
+}
+
+namespace {
+
+/// So many digits with a point among or behind the sign's place: " 32.705".
+std::string field_of(const ShownNumber& shown, int unit_power, int digits) {
+    std::string text = in_digits(shown.counts, digits);
+    text.insert(text.size() - static_cast<std::size_t>(unit_power - shown.power), ".");
+    return (shown.counts < 0 ? "-" : " ") + text;
+}
+
+std::string second_field(std::optional<double> value, Quantity quantity, std::string& kilo) {
+    constexpr int digits = 4;
+    constexpr long long most_counts = 9999;
+    const bool may_have_kilo = quantity == Quantity::ac_resistance;
+    for (const int unit_power : {0, may_have_kilo ? 3 : 0})
+        if (const auto shown = shown_number(value, unit_power - digits, unit_power - 1, most_counts)) {
+            if (unit_power == 3) kilo = "k";
+            return field_of(*shown, unit_power, digits);
+        }
+    return {};
+}
+
+} // namespace
+
+std::string show_lcr_main_colon(ShownValues values, const MeterSetting& setting) {
+    constexpr int digits = 5;
+    constexpr long long most_counts = 99'999;
+    constexpr std::string_view end = "\n\r";
+    const std::string over = "PRIM:OVER" + std::string(end);
+    std::string kilo = " ";
+    const std::string second = second_field(values[1], quantity_at(setting, 1), kilo);
+    for (const Unit& unit : units) {
+        if (unit.quantity != quantity_at(setting, 0) || second.empty()) continue;
+        if (const auto shown = shown_number(values[0], unit.power - digits + 1, unit.power - 1, most_counts))
+            return std::string(main_mark) + field_of(*shown, unit.power, digits) + std::string(end) +
+                   std::string(second_mark) + second + blanks_behind(unit.text, 2) + kilo + std::string(end);
+    }
+    return over;
 }
 
 } // namespace coilward

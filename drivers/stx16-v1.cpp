@@ -12,6 +12,7 @@
 //
 // Extech protocol sheet of all versions; the same layout in Lutron manuals. The upper display is read.
 
+#include "meter/frame_writing.h"
 #include "stx16_frame.h"
 
 namespace coilward {
@@ -26,7 +27,9 @@ Scan judged(std::string_view frame, const MeterSetting& setting) {
     const char decimals = frame[6];
     const bool fields_fit = is_from_zero_to('3', signs) && is_from_zero_to('2', frame[2]) &&
                             is_from_zero_to('3', frame[5]) && is_from_zero_to('3', decimals);
-    if (!fields_fit) return piece(frame.size(), Verdict::bad_structure);
+    const auto lower_digits = std::ranges::count_if(frame.substr(7, 4), is_digit);
+    if (!fields_fit || (lower_digits != 0 && lower_digits != 4))
+        return piece(frame.size(), Verdict::bad_structure);
     const bool upper_is_negative = signs == '1' || signs == '3';
     return stx16::value(frame.substr(3, 2), frame.substr(11, 4), decimals, upper_is_negative, setting);
 }
@@ -36,6 +39,18 @@ Scan judged(std::string_view frame, const MeterSetting& setting) {
 Scan scan_stx16_v1(std::string_view buffer, const MeterSetting& setting) {
     if (auto no_frame = rejected(buffer, stx16::frame)) return std::move(*no_frame);
     return judged(buffer.substr(0, stx16::frame.length), setting);
+}
+
+/// Which characters stand for the arrows of over-range is not known. Nothing is on the lower display.
+std::string show_stx16_v1(ShownValues values, const MeterSetting& setting) {
+    const auto shown = stx16::shown(values[0], quantity_at(setting, 0), 9999);
+    const bool negative = shown && shown->counts < 0;
+    std::string bytes(1, stx16::frame.start);
+    bytes +=
+        (negative ? "10" : "00") + std::string(stx16::unit_of(quantity_at(setting, 0), shown).code) + "0";
+    bytes += shown ? stx16::decimals_of(*shown, quantity_at(setting, 0)) : '0';
+    bytes += "0000" + (shown ? in_digits(shown->counts, 4) : "^^^^");
+    return bytes + stx16::frame.end;
 }
 
 } // namespace coilward

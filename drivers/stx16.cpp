@@ -7,10 +7,13 @@
 //   UU        unit code, letters and digits
 //   S         0 plus, 1 minus
 //   P         decimals, 0 to 3
-//   DDDDDDDD  digits, the most significant first; arrows when out of range
+//   DDDDDDDD  digits, the most significant first; arrows when out of range; no display of these meters has
+//             more than five digits
 //
 // Lutron DM-9962SD manual, p. 17; unit codes from the Extech protocol sheets. There is no checksum.
 
+#include "meter/frame_writing.h"
+#include "meter/meter_notes.h"
 #include "stx16_frame.h"
 
 namespace coilward {
@@ -25,6 +28,8 @@ Scan judged(std::string_view frame, const MeterSetting& setting) {
     if (channel != '1') return piece(frame.size(), Verdict::aside, "the second display, or the clock");
     const bool fields_fit = (sign == '0' || sign == '1') && decimals >= '0' && decimals <= '3';
     if (!fields_fit) return piece(frame.size(), Verdict::bad_structure);
+    if (is_digit(frame[7]) && frame.substr(7, 3) != "000")
+        return piece(frame.size(), Verdict::senseless, meter_notes::beyond_display);
     return stx16::value(frame.substr(3, 2), frame.substr(7, 8), decimals, sign == '1', setting);
 }
 
@@ -33,6 +38,17 @@ Scan judged(std::string_view frame, const MeterSetting& setting) {
 Scan scan_stx16(std::string_view buffer, const MeterSetting& setting) {
     if (auto no_frame = rejected(buffer, stx16::frame)) return std::move(*no_frame);
     return judged(buffer.substr(0, stx16::frame.length), setting);
+}
+
+/// Which characters stand for the arrows of over-range is not known.
+std::string show_stx16(ShownValues values, const MeterSetting& setting) {
+    const auto shown = stx16::shown(values[0], quantity_at(setting, 0), 19'999);
+    const bool negative = shown && shown->counts < 0;
+    std::string bytes(1, stx16::frame.start);
+    bytes += "41" + std::string(stx16::unit_of(quantity_at(setting, 0), shown).code) + (negative ? "1" : "0");
+    bytes += shown ? stx16::decimals_of(*shown, quantity_at(setting, 0)) : '0';
+    bytes += shown ? in_digits(shown->counts, 8) : "^^^^^^^^";
+    return bytes + stx16::frame.end;
 }
 
 } // namespace coilward

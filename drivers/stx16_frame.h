@@ -1,6 +1,7 @@
 #pragma once
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 
 #include <algorithm>
 #include <array>
@@ -77,6 +78,33 @@ inline Scan value(std::string_view code, std::string_view digits, char decimals,
         counted(unit->quantity, negative ? -counts : counts, unit->power - (decimals - '0'), setting);
     if (unit->fahrenheit) to_celsius(decoded);
     return reading_piece(frame.length, std::move(decoded));
+}
+
+inline constexpr int most_decimals = 3;
+
+/// The number in the first unit of the quantity that can show it; nothing beyond the last.
+inline std::optional<ShownNumber> shown(std::optional<double> value, Quantity quantity,
+                                        long long most_counts) {
+    for (const Unit& unit : units)
+        if (unit.quantity == quantity && !unit.fahrenheit)
+            if (const auto number = shown_number(value, unit.power - most_decimals, unit.power, most_counts))
+                return number;
+    return std::nullopt;
+}
+
+/// The unit in which such a number is shown; the quantity's highest where there is none.
+inline const Unit& unit_of(Quantity quantity, const std::optional<ShownNumber>& number) {
+    const Unit* found = nullptr;
+    for (const Unit& unit : units) {
+        if (unit.quantity != quantity || unit.fahrenheit) continue;
+        found = &unit;
+        if (number && number->power <= unit.power) break;
+    }
+    return *found;
+}
+
+inline char decimals_of(const ShownNumber& number, Quantity quantity) {
+    return static_cast<char>('0' + unit_of(quantity, number).power - number.power);
 }
 
 } // namespace coilward::stx16

@@ -12,6 +12,7 @@
 // last byte is assumed; how a value below zero is coded was not seen. The first channel is read.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -33,10 +34,6 @@ constexpr unsigned channel_bits = 0x0F;
 constexpr unsigned first_channel_bit = 0x01;
 constexpr std::size_t first_channel_at = 7;
 constexpr std::size_t over_range_at = 39;
-
-unsigned byte_at(std::string_view frame, std::size_t place) {
-    return static_cast<unsigned char>(frame[place]);
-}
 
 /// Why this is no live temperature; empty where it is one.
 std::string_view reason_against(unsigned state) {
@@ -75,6 +72,20 @@ Scan scan_temp_a45(std::string_view buffer, const MeterSetting& setting) {
     const std::string_view frame = buffer.substr(0, frame_length);
     const bool fits = frame.back() == frame_end && (byte_at(frame, over_range_at) & ~channel_bits) == 0;
     return fits ? judged(frame, setting) : passed_over(buffer, frame_length, frame_start);
+}
+
+/// The first of four probes; the others lie open. How a temperature below zero is sent is not known.
+std::string show_temp_a45(ShownValues values, const MeterSetting&) {
+    constexpr long long most_tenths = 20'000;
+    const auto shown = shown_number(values[0], -1, -1, most_tenths);
+    const bool can_be_shown = shown && shown->counts >= 0;
+    std::string frame(frame_length, byte_of(0));
+    frame.front() = frame_start;
+    frame[1] = byte_of(celsius_bit);
+    frame.replace(first_channel_at, 2, in_two_bytes(can_be_shown ? shown->counts : 0));
+    frame[over_range_at] = byte_of(can_be_shown ? channel_bits & ~first_channel_bit : channel_bits);
+    frame.back() = frame_end;
+    return frame;
 }
 
 } // namespace coilward

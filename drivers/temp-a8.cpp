@@ -12,6 +12,7 @@
 // Perfect-Prime TC0301 protocol sheet; Voltcraft 300-303 data sheet. There is no checksum.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -33,10 +34,6 @@ constexpr unsigned single_probe_bit = 0x80;
 constexpr unsigned main_whole_bit = 0x04;
 constexpr unsigned main_minus_bit = 0x02;
 constexpr unsigned main_over_bit = 0x01;
-
-unsigned byte_at(std::string_view frame, std::size_t place) {
-    return static_cast<unsigned char>(frame[place]);
-}
 
 /// Four digits in two bytes; nothing where a half byte is none.
 std::optional<long long> digits_at(std::string_view frame, std::size_t place) {
@@ -92,6 +89,19 @@ Scan scan_temp_a8(std::string_view buffer, const MeterSetting& setting) {
     const bool shows_something = digits || (byte_at(frame, 2) & main_over_bit) != 0;
     const bool fits = frame.back() == frame_end && is_mode(byte_at(frame, 1) & mode_bits) && shows_something;
     return fits ? judged(frame, digits, setting) : passed_over(buffer, frame_length, frame_start);
+}
+
+std::string show_temp_a8(ShownValues values, const MeterSetting&) {
+    const auto shown = shown_number(values[0], -1, 0, 9999);
+    const unsigned ends = shown ? 0 : main_over_bit;
+    const unsigned whole = shown && shown->power == 0 ? main_whole_bit : 0;
+    const unsigned minus = shown && shown->counts < 0 ? main_minus_bit : 0;
+    std::string frame(1, frame_start);
+    frame += byte_of(celsius_bit);
+    frame += byte_of(single_probe_bit | ends | whole | minus);
+    frame += in_half_bytes(shown ? shown->counts : 0);
+    frame += in_half_bytes(0);
+    return frame + frame_end;
 }
 
 } // namespace coilward

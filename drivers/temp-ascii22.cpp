@@ -10,6 +10,7 @@
 // field is filled up with blanks.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 namespace coilward {
@@ -41,6 +42,12 @@ Scan judged(std::string_view body, const MeterSetting& setting) {
 Scan scan_temp_ascii22(std::string_view buffer, const MeterSetting& setting) {
     if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
     return judged(buffer.substr(0, shape.body), setting);
+}
+
+std::string show_temp_ascii22(ShownValues values, const MeterSetting&) {
+    const auto shown = shown_number(values[0], -1, 0, 9999);
+    const std::string text = shown ? with_point(shown->counts, -shown->power) : "OL";
+    return blanks_behind("T1", 8) + blanks_behind(text, 8) + blanks_behind("C", 5) + std::string(shape.end);
 }
 
 } // namespace coilward

@@ -13,6 +13,7 @@
 // Hanna HI93551R/52R manual, p. 15.
 
 #include "meter/frame_pieces.h"
+#include "meter/frame_writing.h"
 #include "meter/meter_notes.h"
 
 #include <algorithm>
@@ -60,6 +61,14 @@ Scan judged(std::string_view body, const MeterSetting& setting) {
 Scan scan_temp_ascii32(std::string_view buffer, const MeterSetting& setting) {
     if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
     return judged(buffer.substr(0, shape.body), setting);
+}
+
+std::string show_temp_ascii32(ShownValues values, const MeterSetting&) {
+    const auto shown = shown_number(values[0], -1, 0, 9999);
+    const std::string text = shown ? blanks_before(with_point(shown->counts, -shown->power), 5) : "OVRG ";
+    const std::string& lowest_and_highest = shown ? text : "---- ";
+    return "kT1   " + text + "C Lo " + lowest_and_highest + " Hi " + lowest_and_highest +
+           std::string(shape.end);
 }
 
 } // namespace coilward

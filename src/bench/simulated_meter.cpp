@@ -2,6 +2,7 @@
 
 #include "meter/line_fields.h"
 #include "meter/line_scan.h"
+#include "meter/number_forms.h"
 #include "meter/numeric_response.h"
 
 #include <algorithm>
@@ -80,14 +81,36 @@ std::string text_for(const NamedValues& named, Quantity quantity, std::optional<
 
 SimulatedMeter::SimulatedMeter(const Driver& driver, SimulatedCoil coil, SimulatedNoise noise)
     : driver_(&driver), coil_(std::move(coil)), noise_(noise), random_(noise.seed) {
-    if (!driver.line)
-        throw std::invalid_argument(fmt::format(
-            "{} cannot be simulated yet; choose a driver whose meter speaks in lines of text", driver.id));
     setup_ = &driver.setups.front();
+}
+
+void SimulatedMeter::turn_to(const MeasurementRequest& request) {
+    const MeterSetup* setup = setup_for(*driver_, request);
+    if (!setup)
+        throw std::invalid_argument(fmt::format("{} cannot measure {}", driver_->id, to_text(request)));
+    setup_ = setup;
+    if (request.frequency_hz) frequency_hz_ = *request.frequency_hz;
 }
 
 std::string SimulatedMeter::answer(std::string_view bytes) {
     pending_ += bytes;
+    // The question of a frame protocol may be a letter without an end, or hold ends of its own.
+    const std::string poll =
+        driver_->poll && driver_->show ? driver_->poll->command + driver_->command_end : "";
+    std::string reply;
+    for (std::size_t at = 0; !poll.empty() && (at = pending_.find(poll)) != std::string::npos;) {
+        const std::string rest = pending_.substr(at + poll.size());
+        pending_.resize(at);
+        reply += answers_to_lines() + reading();
+        pending_ = rest;
+    }
+    const std::string echo = driver_->echoes_characters ? std::string(bytes) : std::string();
+    const bool may_be_poll = !poll.empty() && poll.starts_with(pending_.substr(0, poll.size()));
+    return echo + (may_be_poll ? reply : reply + answers_to_lines());
+}
+
+/// To the whole lines that wait.
+std::string SimulatedMeter::answers_to_lines() {
     std::string reply;
     for (auto end = std::ranges::find_if(pending_, ends_line); end != pending_.end();
          end = std::ranges::find_if(pending_, ends_line)) {
@@ -101,7 +124,31 @@ std::string SimulatedMeter::answer(std::string_view bytes) {
 }
 
 std::string SimulatedMeter::unasked() {
-    return reading_line() + line_end();
+    return reading();
+}
+
+std::string SimulatedMeter::reading() {
+    return driver_->show ? reading_frames() : reading_line() + line_end();
+}
+
+/// As often as the meter sends each.
+std::string SimulatedMeter::reading_frames() {
+    std::vector<std::optional<double>> values;
+    for (std::size_t i = 0; i < setup_->gives.size(); ++i)
+        values.push_back(measured(i));
+    const std::string frame = driver_->show(values, setting_for(*setup_, frequency_hz()));
+    std::string frames;
+    for (int i = 0; i < driver_->repeats; ++i)
+        frames += frame;
+    return frames;
+}
+
+/// Of the test signal as it is set; 0 for direct current.
+double SimulatedMeter::frequency_hz() const {
+    constexpr double of_multimeters_hz = 1000.0; // nobody tells; some such frequency it must be
+    if (setup_->frequency_not_stated) return of_multimeters_hz;
+    if (!setup_->lowest_frequency_hz) return 0.0;
+    return std::clamp(frequency_hz_, *setup_->lowest_frequency_hz, *setup_->highest_frequency_hz);
 }
 
 /// A reply ends as a command does; where a command has no end, a line still needs one.
@@ -111,11 +158,12 @@ std::string SimulatedMeter::line_end() const {
 
 std::string SimulatedMeter::answer_to(std::string_view command) {
     const Queries& queries = driver_->queries;
-    if (driver_->poll && command == driver_->poll->command) return reading_line();
+    if (driver_->line && driver_->poll && command == driver_->poll->command) return reading_line();
     if (command == queries.function && !setup_->function_names.empty()) return setup_->function_names.front();
-    if (command == queries.frequency) return number(frequency_hz_);
-    if (command == queries.identity) return fmt::format("COILWARD,SIMULATED {},0,1", driver_->id);
-    if (command == queries.error)
+    if (!queries.frequency.empty() && command == queries.frequency) return number(frequency_hz());
+    if (!queries.identity.empty() && command == queries.identity)
+        return fmt::format("COILWARD,SIMULATED {},0,1", driver_->id);
+    if (!queries.error.empty() && command == queries.error)
         return std::exchange(misunderstood_, false) ? "-113,\"Undefined header\""
                                                     : queries.no_error.front() + "\"No error\"";
     const bool obeyed = obey(command);
@@ -150,14 +198,24 @@ bool SimulatedMeter::obey(std::string_view command) {
 
 std::optional<double> SimulatedMeter::measured(std::size_t index) {
     if (index >= setup_->gives.size()) return 0.0;
-    const double frequency_hz = setup_->lowest_frequency_hz ? frequency_hz_ : 0.0;
-    const auto truth = coil_(setup_->gives[index], setup_->circuit.value_or(Circuit::series), frequency_hz);
+    const auto truth = coil_(setup_->gives[index], setup_->circuit.value_or(Circuit::series), frequency_hz());
     if (!truth) return std::nullopt;
     std::normal_distribution<double> wander(1.0, noise_.relative);
-    const double shown = noise_.relative > 0.0 ? *truth * wander(random_) : *truth;
+    std::uniform_real_distribution<double> contact(1.0, 1.0 + noise_.scatter);
+    double shown = noise_.relative > 0.0 ? *truth * wander(random_) : *truth;
+    if (noise_.scatter > 0.0) shown *= contact(random_);
     if (index == 0 && setup_->range_limit && std::abs(shown) > over_the_range * *setup_->range_limit)
         return std::nullopt;
     return shown;
+}
+
+/// In the first layout of the meter's numbers that can hold it; nothing where none can.
+std::optional<std::string> SimulatedMeter::number_as_sent(double value) const {
+    const auto& forms = driver_->line->numbers.forms;
+    if (forms.empty()) return number(value);
+    for (const std::string& form : forms)
+        if (auto text = written_in_form(value, form, noise_.decimals)) return text;
+    return std::nullopt;
 }
 
 std::string SimulatedMeter::number(double value) const {
@@ -169,14 +227,24 @@ std::string SimulatedMeter::number(double value) const {
                                : fmt::format("{:+.{}E}", value, noise_.decimals);
 }
 
+/// What the meter sends where it has no number to send.
+std::string SimulatedMeter::overload_text() const {
+    const LineProtocol& line = *driver_->line;
+    const auto sentinel = std::ranges::find(line.sentinels, Meaning::over_range, &Sentinel::meaning);
+    if (sentinel == line.sentinels.end()) return word_for(line.words, Meaning::over_range);
+    return number_as_sent(sentinel->magnitude).value_or(number(sentinel->magnitude));
+}
+
 /// A value field: name, number or what stands in for it, unit. Name and unit may have fields of their own.
 std::string SimulatedMeter::value_text(const LineField& field, std::optional<double> value,
                                        const LineLayout& layout) const {
     const LineProtocol& line = *driver_->line;
-    const auto sentinel = std::ranges::find(line.sentinels, Meaning::over_range, &Sentinel::meaning);
-    if (!value && sentinel == line.sentinels.end()) return word_for(line.words, Meaning::over_range);
-    const double sent = value ? *value : sentinel->magnitude;
-    if (field.index >= setup_->gives.size()) return number(sent);
+    const bool is_word = !value && overload_text() == word_for(line.words, Meaning::over_range);
+    if (is_word) return overload_text();
+    const auto sent = [&](int power) {
+        return value ? number_as_sent(*value * std::pow(10.0, -power)) : std::optional(overload_text());
+    };
+    if (field.index >= setup_->gives.size()) return sent(0).value_or(overload_text());
     const Quantity quantity = setup_->gives[field.index];
     const auto has_field = [&](LineField::Kind kind) {
         return std::ranges::find(layout, kind, &LineField::kind) != layout.end();
@@ -185,8 +253,14 @@ std::string SimulatedMeter::value_text(const LineField& field, std::optional<dou
         return has_field(own_field) ? std::string() : text_for(named, quantity, setup_->circuit);
     };
     const std::string key = text(LineField::Kind::key, line.keys);
+    const std::string front = key.empty() ? key : key + line.key_joiner;
     const std::string unit = text(LineField::Kind::unit, line.units);
-    return (key.empty() ? key : key + line.key_joiner) + number(sent) + (unit.empty() ? unit : " " + unit);
+    if (const auto plain = sent(0)) return front + *plain + (unit.empty() ? unit : " " + unit);
+    // A number of so few digits may need a prefix.
+    for (const auto& [prefixed, named] : line.units)
+        if (named.quantity == quantity && named.power != 0 && !has_field(LineField::Kind::unit))
+            if (const auto scaled = sent(named.power)) return front + *scaled + prefixed;
+    return overload_text();
 }
 
 std::string SimulatedMeter::status_text(Meaning meaning) const {

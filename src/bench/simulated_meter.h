@@ -19,16 +19,19 @@ using SimulatedCoil = std::function<std::optional<double>(Quantity, Circuit, dou
 
 struct SimulatedNoise {
     double relative = 0.0; ///< standard deviation of each reading, as a part of it
+    double scatter = 0.0;  ///< each reading is too high by up to this part, as with an unsteady contact
     std::uint64_t seed = 1;
     int decimals = 5; ///< digits behind the point that the meter sends
 };
 
-/// A meter that obeys a line driver's own commands and speaks in its layout: set-up, function and frequency
+/// A meter that obeys a driver's own commands and speaks in its layout: set-up, function and frequency
 /// questions, identity, poll or stream. Bytes in, bytes out; no time, no ports. The driver must outlive it.
 class SimulatedMeter {
 public:
-    /// Throws std::invalid_argument for a driver that is no line protocol.
     SimulatedMeter(const Driver&, SimulatedCoil, SimulatedNoise = {});
+
+    /// Turns its knob. Throws std::invalid_argument where it cannot measure that.
+    void turn_to(const MeasurementRequest&);
 
     /// What the meter sends back on these bytes. Commands may arrive in pieces.
     std::string answer(std::string_view bytes);
@@ -41,11 +44,17 @@ public:
 
 private:
     std::string answer_to(std::string_view command);
+    std::string answers_to_lines();
+    std::string reading();
+    std::string reading_frames();
+    double frequency_hz() const;
     bool obey(std::string_view command);
     std::string reading_line();
     std::string line_end() const;
     std::optional<double> measured(std::size_t index);
     std::string number(double value) const;
+    std::optional<std::string> number_as_sent(double value) const;
+    std::string overload_text() const;
     std::string value_text(const LineField&, std::optional<double> value, const LineLayout&) const;
     std::string status_text(Meaning) const;
 

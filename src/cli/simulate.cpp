@@ -32,8 +32,10 @@ struct Words {
     std::vector<std::string> severities;
     double temperature_c = 20.0;
     std::string probes = "leads";
+    std::string measure;
     std::string on = "terminal";
     double noise = 2e-5;
+    double scatter = 0.0;
     double garbage = 0.0;
     double unplug_every_s = 0.0;
     std::uint64_t seed = 1;
@@ -86,16 +88,26 @@ CoilPort probes_in_words(const std::string& words) {
     return words == "finish-frame" ? CoilPort::finish_frame : CoilPort::leads;
 }
 
+MeasurementRequest request_in_words(const std::string& words) {
+    if (const auto request = request_from_text(words)) return *request;
+    throw CLI::ValidationError("--measure",
+                               fmt::format("\"{}\": expected a quantity, and where they matter a "
+                                           "circuit and a frequency in Hz, as \"inductance "
+                                           "series 1000\"",
+                                           words));
+}
+
 SimulatedPeer peer_in_words(const Words& words, const Driver& driver, const CircuitUnderTest& circuit) {
     const MeterError error{.gain = {1.0, 0.0}, .noise = words.noise, .highest_ohm = highest_ohm};
     const auto probes = std::make_shared<std::atomic<CoilPort>>(probes_in_words(words.probes));
     try {
         SimulatedMeter meter(driver, coil_seen_by(error, circuit.coil, circuit.fault, probes),
-                             {.relative = error.noise, .seed = words.seed});
+                             {.relative = error.noise, .scatter = words.scatter, .seed = words.seed});
+        if (!words.measure.empty()) meter.turn_to(request_in_words(words.measure));
         SimulatedPeer peer = peer_of(std::move(meter));
         return words.garbage > 0.0 ? over_a_bad_line(std::move(peer), words.garbage, words.seed) : peer;
     } catch (const std::invalid_argument& refusal) {
-        throw CLI::ValidationError("--meter", refusal.what());
+        throw CLI::ValidationError("--measure", refusal.what());
     }
 }
 
@@ -204,7 +216,7 @@ void add_simulate_command(CLI::App& app, Session& session) {
     auto words = std::make_shared<Words>();
     CLI::App* command = app.add_subcommand(
         "simulate", "Put a simulated meter on a coil behind a port of this machine, until it is interrupted");
-    command->add_option("--meter", words->meter, "A driver whose meter speaks in lines of text")->required();
+    command->add_option("--meter", words->meter, "The driver whose meter is simulated")->required();
     command->add_option("--coil", words->coil, "A coil model, in the middle of its ranges")->required();
     command->add_option("--fault", words->fault, "A fault's id; healthy where none is given");
     command
@@ -215,9 +227,15 @@ void add_simulate_command(CLI::App& app, Session& session) {
         ->check(CLI::Range(-40.0, 125.0));
     command->add_option("--probes", words->probes, "Where they are clipped")
         ->check(CLI::IsMember({"leads", "start-frame", "finish-frame"}));
+    command->add_option("--measure", words->measure,
+                        "What a meter that is set by hand is set to, as \"inductance series 1000\"");
     command->add_option("--on", words->on, "Behind what")->check(CLI::IsMember({"terminal", "tcp"}));
     command->add_option("--noise", words->noise, "Standard deviation of a reading, as a part of it")
         ->check(CLI::Range(0.0, 1.0));
+    command
+        ->add_option("--scatter", words->scatter,
+                     "Each reading is too high by up to this part, as with an unsteady contact")
+        ->check(CLI::Range(0.0, 10.0));
     command->add_option("--garbage", words->garbage, "The share of bytes that are damaged on the way")
         ->check(CLI::Range(0.0, 1.0));
     command->add_option("--unplug-every", words->unplug_every_s, "Seconds between pulls of the plug")

@@ -110,6 +110,7 @@ struct Driver {
     std::vector<std::string> answers;
     std::vector<std::string> refusals;
     std::chrono::milliseconds command_pause{0}; ///< after every command
+    bool echoes_characters = false;             ///< and takes the next character only after that
     std::optional<Poll> poll;                   ///< absent: the meter sends by itself
     Queries queries;
     std::vector<MeterSetup> setups; ///< the first one is used where nothing is asked for
@@ -117,6 +118,7 @@ struct Driver {
     int repeats = 1;                  ///< how many equal frames in a row the meter sends for one measurement
     std::optional<LineProtocol> line; ///< a text protocol, described as data
     ScanFunction scan = nullptr;      ///< or a frame protocol, from drivers/ID.cpp
+    ShowFunction show = nullptr;      ///< its other direction
     FrameCheck frame_check = FrameCheck::structure;
     std::size_t longest_frame = 80; ///< bytes
 };

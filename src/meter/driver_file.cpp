@@ -126,10 +126,10 @@ AccuracyRow read_accuracy_row(TableReader& table) {
     return row;
 }
 
-ScanFunction compiled_scan(std::string_view id) {
+CompiledScan compiled_scan(std::string_view id) {
     const auto scans = compiled_scans();
     const auto found = std::ranges::find(scans, id, &CompiledScan::driver);
-    return found == scans.end() ? nullptr : found->scan;
+    return found == scans.end() ? CompiledScan{} : *found;
 }
 
 FrameCheck read_frame_check(TableReader& frame) {
@@ -157,7 +157,8 @@ void read_protocol(TableReader& file, Driver& driver) {
     driver.repeats = frame->whole_number("repeats", Need::optional, 1, 10).value_or(1);
     driver.frame_check = read_frame_check(*frame);
     frame->refuse_unknown_keys();
-    driver.scan = compiled_scan(driver.id);
+    driver.scan = compiled_scan(driver.id).scan;
+    driver.show = compiled_scan(driver.id).show;
     if (!driver.scan)
         file.complain(
             ComplaintKind::missing_file, "frame",
@@ -189,6 +190,7 @@ void read_commands(TableReader& file, Driver& driver) {
         driver.answers = table->texts("answer", Need::optional);
         driver.refusals = table->texts("refusal", Need::optional);
         driver.command_pause = read_wait(*table, "pause_ms").value_or(driver.command_pause);
+        driver.echoes_characters = table->flag("echo", Need::optional).value_or(false);
         if (!driver.refusals.empty() && driver.answers.empty())
             table->complain(ComplaintKind::missing_key, "answer",
                             "missing, expected how the meter answers a command that it accepts");

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "meter/decoded_reading.h"
+#include "meter/frame_writing.h"
 #include "meter/verdict.h"
 
 #include <span>
@@ -24,16 +25,19 @@ struct Scan {
     Frame frame;
 };
 
-/// A frame protocol as a pure function of the bytes: the one thing that drivers/ID.cpp defines, under the
-/// name `scan_` followed by its id with underscores.
+/// A frame protocol as two pure functions, which drivers/ID.cpp defines: `scan_` followed by its id with
+/// underscores reads the bytes; `show_` gives the bytes of the frame that a meter with this on its display
+/// sends, for a simulated one.
 using ScanFunction = Scan (*)(std::string_view buffer, const MeterSetting&);
+using ShowFunction = std::string (*)(ShownValues, const MeterSetting&);
 
 struct CompiledScan {
     std::string_view driver; ///< id
     ScanFunction scan;
+    ShowFunction show;
 };
 
-/// The scan functions of drivers/*.cpp. The table is written by drivers/CMakeLists.txt into the build folder.
+/// The functions of drivers/*.cpp. The table is written by drivers/CMakeLists.txt into the build folder.
 std::span<const CompiledScan> compiled_scans();
 
 } // namespace coilward

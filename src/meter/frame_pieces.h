@@ -2,8 +2,11 @@
 
 #include "meter/frame.h"
 
+#include <algorithm>
+#include <array>
 #include <optional>
 #include <string_view>
+#include <utility>
 
 /// What the frame protocols of drivers/ have in common: pieces of a stream, and plain numbers in them.
 namespace coilward {
@@ -21,6 +24,11 @@ constexpr bool is_printable(char character) {
 
 constexpr char without_bit_7(char character) {
     return static_cast<char>(static_cast<unsigned char>(character) & 0x7FU);
+}
+
+/// The bits of a byte of a binary frame.
+inline unsigned byte_at(std::string_view frame, std::size_t place) {
+    return static_cast<unsigned char>(frame[place]);
 }
 
 /// The text without blanks at its ends.
@@ -66,6 +74,18 @@ Scan passed_over(std::string_view buffer, std::size_t length, char start);
 
 /// True where all bytes have seven bits, or all have odd parity in their eighth.
 bool has_seven_bits_or_odd_parity(std::string_view bytes);
+
+/// A whole frame of characters with seven bits, whose parity stands in their eighth where they are read with
+/// eight: hands the part before its end to `judge`, without the parity.
+template <const EndedFrame& frame, typename Judge>
+Scan scan_with_parity(std::string_view buffer, Judge judge) {
+    if (auto no_frame = rejected(buffer, frame)) return std::move(*no_frame);
+    if (!has_seven_bits_or_odd_parity(buffer.substr(0, frame.length())))
+        return piece(frame.length(), Verdict::bad_check);
+    std::array<char, frame.body> body{};
+    std::ranges::transform(buffer.substr(0, frame.body), body.begin(), without_bit_7);
+    return judge(std::string_view(body.data(), body.size()));
+}
 
 /// A number without exponent: counts of its last digit, and where its point stands.
 struct PlainNumber {

@@ -2,6 +2,7 @@
 
 #include "meter/line_names.h"
 #include "meter/meter_notes.h"
+#include "meter/number_forms.h"
 #include "meter/numeric_response.h"
 
 #include <algorithm>
@@ -83,6 +84,26 @@ const Sentinel* sentinel_of(double number, const LineProtocol& protocol) {
     return nullptr;
 }
 
+/// True where the number is written as the meter writes its numbers, or is one of its special ones.
+bool is_written_as_sent(const NumberText& number, std::string_view text, const LineProtocol& protocol) {
+    const auto& forms = protocol.numbers.forms;
+    if (forms.empty()) return true;
+    const std::string_view written = text.substr(0, number.length);
+    if (std::ranges::any_of(forms, [&](const std::string& form) { return has_form(written, form); }))
+        return true;
+    const auto sent = scaled(number);
+    return sent && sentinel_of(sent->value, protocol) != nullptr;
+}
+
+/// The digits of the number without its exponent.
+int digits_of(const NumberText& number) {
+    return static_cast<int>(number.mantissa.size()) - (number.decimals > 0 ? 1 : 0);
+}
+
+bool has_as_many_digits_as(const NamedValue* named, const NumberText& number) {
+    return !named || named->digits == 0 || digits_of(number) == named->digits;
+}
+
 /// From the number to the value in SI units, as in NamedValue.
 struct Scale {
     int power = 0;
@@ -115,6 +136,7 @@ bool close_value(const OpenValue& open, LineInParts& line) {
         value.meaning = open.word->meaning;
         return true;
     }
+    if (!has_as_many_digits_as(open.unit.unit, open.number)) return false;
     value.negative = open.number.negative;
     const auto number = scaled(open.number, scale.power);
     if (!number) return false;
@@ -149,6 +171,7 @@ bool take_value(std::string_view text, std::size_t index, bool unit_follows, Lin
     }
     OpenValue value(index, key, text, line.protocol.numbers);
     if (!has_allowed_form(value.number, line.protocol.numbers)) return false;
+    if (!is_written_as_sent(value.number, text, line.protocol)) return false;
     const std::string_view rest = trimmed(text.substr(value.number.length));
     const bool bare = rest.empty() && (line.protocol.units.empty() || unit_follows);
     if (!bare && !take_unit(rest, value, line)) return false;
@@ -196,7 +219,8 @@ bool take_field(std::string_view text, const LineField& field, bool unit_follows
     case LineField::Kind::value:
     case LineField::Kind::values:
         return take_value(text, field.index, unit_follows, line);
-    case LineField::Kind::status:
+    case LineField::Kind::status: // a minus that got lost would make another code of it
+        if (line.protocol.numbers.sign_required && !number_at_front(text).has_sign) return false;
         line.fields.status = integer_of(text);
         return line.fields.status.has_value();
     case LineField::Kind::state:

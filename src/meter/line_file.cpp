@@ -2,6 +2,7 @@
 
 #include "meter/driver_words.h"
 #include "meter/line_fields.h"
+#include "meter/number_forms.h"
 
 #include <numbers>
 
@@ -114,6 +115,7 @@ NamedValues read_named_values(TableReader& line, std::string_view key) {
         value.circuit = read_circuit(each, "circuit");
         value.power = each.whole_number("power", Need::optional, -15, 15).value_or(0);
         read_scale(each, value);
+        value.digits = each.whole_number("digits", Need::optional, 1, 15).value_or(0);
         value.not_ours = each.text("not_ours", Need::optional).value_or("");
         if (value.quantity && !value.not_ours.empty())
             each.complain(ComplaintKind::said_twice, "not_ours",
@@ -133,6 +135,13 @@ NumberForm read_number_form(TableReader& line) {
     form.sign_required = flag("sign_required");
     form.sign_forbidden = flag("sign_forbidden");
     form.comma_decimal = flag("comma_decimal");
+    form.forms = line.texts("numbers", Need::optional);
+    for (const std::string& each : form.forms)
+        if (!is_number_form(each))
+            line.complain(ComplaintKind::unknown_word, "numbers",
+                          fmt::format("found \"{}\", expected the layout of a number, as SD.DDDDDESDD (S a "
+                                      "sign, s a minus or nothing, D a digit, # any number of them)",
+                                      each));
     if (form.exponent_required && form.exponent_forbidden)
         line.complain(ComplaintKind::said_twice, "exponent_forbidden",
                       "expected \"exponent_required\" or \"exponent_forbidden\", not both");

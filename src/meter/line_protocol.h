@@ -60,6 +60,7 @@ struct NamedValue {
     int power = 0; ///< SI value = scale · (number · 10^power + offset)
     double offset = 0.0;
     double scale = 1.0;
+    int digits = 0;       ///< that the number with it has, its exponent left out; 0: any
     std::string not_ours; ///< what the meter then measures, as "volts AC", which this bench does not use
 };
 
@@ -74,6 +75,8 @@ struct NumberForm {
     bool sign_required = false;
     bool sign_forbidden = false;
     bool comma_decimal = false; ///< a comma does as a point
+    /// Where the meter's document prints its layouts: the only ones, as "SD.DDDDDESDD" (number_forms.h).
+    std::vector<std::string> forms;
 };
 
 /// A protocol of text lines, as drivers/ID.toml describes it ([line], see docs/drivers.md). Lines end with

@@ -91,7 +91,16 @@ Frame word_frame(const StandIn& word, const MeterSetting& setting) {
 
 /// How many fields the line has.
 std::size_t field_count(std::string_view line, const LineProtocol& protocol) {
-    return split(line, protocol.separator).size();
+    std::size_t count = 0;
+    FieldsInTurn turn(line, protocol.separator);
+    while (turn.next())
+        ++count;
+    return count;
+}
+
+bool can_have(const LineLayout& layout, std::size_t fields) {
+    const bool repeats = layout.back().kind == LineField::Kind::values;
+    return fields >= fewest_fields(layout) && (fields <= layout.size() || repeats);
 }
 
 } // namespace
@@ -100,10 +109,11 @@ Frame judge_line(std::string_view line, const LineProtocol& protocol, const Mete
     line = trimmed(line);
     if (line.empty() || is_aside(line, protocol)) return {.verdict = Verdict::aside};
     if (const StandIn* word = stand_in_named(line, protocol.words)) return word_frame(*word, setting);
-    for (const LineLayout& layout : protocol.layouts)
-        if (LineFields fields; fits_layout(line, layout, protocol, setting, fields))
-            return frame_of(fields, protocol, setting);
     const std::size_t count = field_count(line, protocol);
+    for (const LineLayout& layout : protocol.layouts)
+        if (LineFields fields;
+            can_have(layout, count) && fits_layout(line, layout, protocol, setting, fields))
+            return frame_of(fields, protocol, setting);
     const bool cut = std::ranges::all_of(
         protocol.layouts, [&](const LineLayout& layout) { return count < fewest_fields(layout); });
     return {.verdict = cut ? Verdict::too_short : Verdict::bad_structure};

@@ -8,6 +8,7 @@
 namespace coilward::meter_notes {
 
 inline constexpr std::string_view low_battery = "low battery: this meter then reads wrong";
+inline constexpr std::string_view beyond_display = "more counts than its display can show";
 inline constexpr std::string_view held = "held value";
 inline constexpr std::string_view relative = "relative to a reference";
 inline constexpr std::string_view extreme = "minimum or maximum";

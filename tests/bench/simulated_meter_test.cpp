@@ -65,8 +65,13 @@ TEST(SimulatedMeter, WandersTheSameWayForTheSameSeed) {
     EXPECT_NE(ten(5), ten(6));
 }
 
-TEST(SimulatedMeter, IsOnlyForMetersThatAnswerQuestionsInText) {
-    EXPECT_THROW(SimulatedMeter(shipped_driver("stx16"), coil), std::invalid_argument);
+TEST(SimulatedMeter, IsTurnedOnlyToWhatItMeasures) {
+    SimulatedMeter meter(shipped_driver("stx16"), coil);
+    meter.turn_to({.quantity = Quantity::inductance, .frequency_hz = 1000.0});
+    EXPECT_EQ(meter.unasked(), "\x02"
+                               "41420030"
+                               "0002331\r"); // DM-9962SD manual, p. 17; 42: henry
+    EXPECT_THROW(meter.turn_to({.quantity = Quantity::quality_factor}), std::invalid_argument);
 }
 
 enum class Kind { terminal, tcp };

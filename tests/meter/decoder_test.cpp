@@ -29,11 +29,12 @@ Decoder resistance_decoder() {
 
 TEST(Decoder, TrustsNoLineWhoseBeginningMayBeMissing) {
     Decoder opened_in_the_middle = resistance_decoder();
-    EXPECT_EQ(values_of(opened_in_the_middle, "1.12E+03\n+6.112E+03\n"), (std::vector<double>{6112.0}));
+    EXPECT_EQ(values_of(opened_in_the_middle, "1.12000000E+03\n+6.11200000E+03\n"),
+              (std::vector<double>{6112.0}));
     EXPECT_EQ(opened_in_the_middle.counts().pieces(Verdict::no_start), 1U);
     Decoder asked = resistance_decoder();
     asked.begin_frame("READ?");
-    EXPECT_EQ(values_of(asked, "1.12E+03\n+6.112E+03\n"), (std::vector<double>{1120.0, 6112.0}));
+    EXPECT_EQ(values_of(asked, "+1.12000000E+03\n+6.11200000E+03\n"), (std::vector<double>{1120.0, 6112.0}));
 }
 
 TEST(Decoder, CountsWhatANewQuestionCutsOff) {
@@ -45,13 +46,13 @@ TEST(Decoder, CountsWhatANewQuestionCutsOff) {
     EXPECT_FALSE(decoder.is_mid_frame());
     EXPECT_EQ(decoder.counts().pieces(Verdict::too_short), 1U);
     EXPECT_EQ(decoder.counts().bytes(Verdict::too_short), 4U);
-    EXPECT_EQ(values_of(decoder, "+6.112E+03\r\n"), (std::vector<double>{6112.0}));
+    EXPECT_EQ(values_of(decoder, "+6.11200000E+03\r\n"), (std::vector<double>{6112.0}));
 }
 
 TEST(Decoder, TakesAnEchoForNeitherReadingNorDamage) {
     Decoder decoder = resistance_decoder();
     decoder.begin_frame("READ?");
-    EXPECT_EQ(values_of(decoder, "READ?\r\n+6.112E+03\r\n"), (std::vector<double>{6112.0}));
+    EXPECT_EQ(values_of(decoder, "READ?\r\n+6.11200000E+03\r\n"), (std::vector<double>{6112.0}));
     EXPECT_EQ(decoder.counts().bytes_that_are_no_reading(), 0U);
     decoder.feed("READ!\r\n", ignore);
     EXPECT_EQ(decoder.counts().bytes_that_are_no_reading(), 5U);
@@ -61,7 +62,7 @@ TEST(Decoder, CountsTheSameHoweverTheBytesAreCut) {
     std::mt19937 random(7);
     std::string stream;
     for (int i = 0; i < 300; ++i) {
-        stream += "+6.112E+03\r\n";
+        stream += "+6.11200000E+03\r\n";
         for (std::size_t noise = random() % 300; noise > 200; --noise)
             stream += static_cast<char>(random());
     }
@@ -105,7 +106,7 @@ TEST(Decoder, DropsALineWithoutEndAndFindsTheNext) {
     EXPECT_GT(decoder.counts().pieces(Verdict::bad_structure), 0U);
     // The end of that line, however much like a number.
     EXPECT_TRUE(values_of(decoder, ".5E+00\n").empty());
-    EXPECT_EQ(values_of(decoder, "+6.112E+03\n"), (std::vector<double>{6112.0}));
+    EXPECT_EQ(values_of(decoder, "+6.11200000E+03\n"), (std::vector<double>{6112.0}));
 }
 
 Scan scan_pairs(std::string_view buffer, const MeterSetting&) {

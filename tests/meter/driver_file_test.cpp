@@ -205,6 +205,14 @@ TEST_F(DriverFolder, RefusesNumbersThatMustAndMustNotHaveAPart) {
         "                   ^\n");
 }
 
+TEST_F(DriverFolder, RefusesAFormInWhichNoNumberCanBeWritten) {
+    EXPECT_EQ(complaints_about(heading + line + "numbers = [\"SD.DDDESDD\", \"six digits\"]\n" + setup),
+              "bench.toml:11: line.numbers: found \"six digits\", expected the layout of a number, as "
+              "SD.DDDDDESDD (S a sign, s a minus or nothing, D a digit, # any number of them)\n"
+              "  numbers = [\"SD.DDDESDD\", \"six digits\"]\n"
+              "            ^\n");
+}
+
 TEST_F(DriverFolder, RefusesAUnitThatIsOursAndNotOurs) {
     EXPECT_EQ(complaints_about(heading + line +
                                "[[line.units]]\ntext = \"V AC\"\nquantity = \"dc_voltage\"\n"

@@ -204,7 +204,7 @@ TEST(LineScan, EndsALineAtAnyMixOfCarriageReturnAndLineFeed) {
     const Driver& driver = shipped_driver("dmm-scpi");
     const MeterSetting setting = setting_of(driver, "dc_resistance");
     for (const std::string end : {"\n", "\r", "\r\n", "\n\r"}) {
-        std::string buffer = "+6.11200E+03" + end + "+6.11300E+03" + end;
+        std::string buffer = "+6.11200000E+03" + end + "+6.11300000E+03" + end;
         std::vector<double> values;
         bool at_boundary = true;
         while (!buffer.empty()) {
@@ -217,6 +217,31 @@ TEST(LineScan, EndsALineAtAnyMixOfCarriageReturnAndLineFeed) {
         }
         EXPECT_EQ(values, (std::vector<double>{6112.0, 6113.0}));
     }
+}
+
+/// Each place of a reply lost in turn: the number of digits is the manual's, so that nothing is read that the
+/// meter did not show.
+TEST(LineScan, ReadsNoNumberThatLostACharacter) {
+    const Driver& driver = shipped_driver("lcr-fetch-ab");
+    const MeterSetting setting = setting_of(driver, "inductance series 1000");
+    const std::string whole = "+4.12345E+00,+2.34567E+00,+0"; // Keysight E4980A/AL user's guide, p. 261
+    ASSERT_EQ(judge_line(whole, *driver.line, setting).readings.size(), 2U);
+    for (std::size_t at = 0; at < whole.size(); ++at) {
+        std::string line = whole;
+        line.erase(at, 1);
+        EXPECT_TRUE(judge_line(line, *driver.line, setting).readings.empty()) << line;
+    }
+}
+
+TEST(LineScan, HoldsANumberToTheDigitsOfItsUnit) {
+    const Driver& driver = shipped_driver("dmm-unit-text");
+    const MeterSetting setting = setting_of(driver, "dc_resistance");
+    const auto readings = [&](std::string_view line) {
+        return judge_line(line, *driver.line, setting).readings.size();
+    };
+    EXPECT_EQ(readings(" 07.3521e03 Ohms"), 1U);
+    EXPECT_EQ(readings(" 07.352e03 Ohms"), 0U);
+    EXPECT_EQ(readings(" 07.35211e03 Ohms"), 0U);
 }
 
 } // namespace
