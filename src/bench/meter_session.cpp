@@ -1,5 +1,6 @@
 #include "bench/meter_session.h"
 
+#include "bench/echoed_transport.h"
 #include "meter/line_fields.h"
 #include "meter/line_names.h"
 #include "meter/line_scan.h"
@@ -49,6 +50,8 @@ std::optional<bool> is_free_of_errors(const std::string& answer, const std::vect
 
 MeterSession::MeterSession(const Driver& driver, Link link)
     : driver_(&driver), link_(std::move(link)), decoder_(driver) {
+    if (driver.echoes_characters)
+        link_.transport = std::make_unique<EchoedTransport>(std::move(link_.transport));
     if (link_.transport->starts_at_a_frame()) decoder_.begin_frame();
 }
 
@@ -94,7 +97,11 @@ SessionEvent MeterSession::next(milliseconds patience) {
 
 std::optional<std::string> MeterSession::identity() {
     if (driver_->queries.identity.empty()) return std::nullopt;
-    return ask(driver_->queries.identity, [](const std::string&) { return true; });
+    return ask(driver_->queries.identity, [&](const std::string& line) { // behind an acknowledgement, if any
+        return !driver_->line || std::ranges::none_of(driver_->line->asides, [&](const std::string& aside) {
+            return is_like(line, aside);
+        });
+    });
 }
 
 void MeterSession::end_link(LinkOutcome outcome) {
