@@ -9,8 +9,13 @@
 
 #include <algorithm>
 #include <deque>
+#include <functional>
+#include <set>
 #include <system_error>
 #include <tuple>
+#include <utility>
+
+#include <fmt/format.h>
 
 namespace coilward {
 namespace {
@@ -54,8 +59,9 @@ bool has_heard_enough(const std::deque<Ear>& ears) {
     return std::ranges::any_of(ears, [](const Ear& ear) { return ear.readings >= readings_that_tell; });
 }
 
-void listen(Link& link, const std::vector<const Driver*>& drivers, const FindOrder& order,
-            PortFinding& found) {
+/// Gives the number of bytes that came.
+std::size_t listen(Link& link, const std::vector<const Driver*>& drivers, const FindOrder& order,
+                   PortFinding& found) {
     std::deque<Ear> ears = ears_of(drivers);
     std::size_t bytes = 0;
     if (link.transport->starts_at_a_frame())
@@ -69,6 +75,7 @@ void listen(Link& link, const std::vector<const Driver*>& drivers, const FindOrd
             std::ranges::find(found.heard, ear.driver) == found.heard.end())
             found.heard.push_back(ear.driver);
     if (found.heard.empty()) found.bytes += bytes;
+    return bytes;
 }
 
 /// A driver's line matters only on a serial port.
@@ -150,7 +157,8 @@ std::vector<const Driver*> askers_of(const std::string& question, const std::vec
     return askers;
 }
 
-void ask(const Port& port, const std::vector<Driver>& drivers, bool by_line, PortFinding& found) {
+void ask(const LineOpener& open, const std::vector<Driver>& drivers, bool by_line, const FindOrder& order,
+         PortFinding& found) {
     const auto groups = grouped(
         drivers, [](const Driver& driver) { return !driver.queries.identity.empty(); },
         [&](const Driver& a, const Driver& b) {
@@ -158,8 +166,11 @@ void ask(const Port& port, const std::vector<Driver>& drivers, bool by_line, Por
             return question(a) == question(b) && (!by_line || line_of(a.serial) == line_of(b.serial));
         });
     for (const auto& group : groups) {
+        if (order.stop()) return;
         const Driver& first = *group.front();
-        Link link = open_port(port, first.serial);
+        if (by_line)
+            order.progress(fmt::format("asking {} at {}", first.queries.identity, in_words(first.serial)));
+        Link link = open(first.serial);
         const std::string answer =
             answer_to(first.queries.identity + first.command_end, link, first.queries.answer_within);
         const std::string& question = first.queries.identity;
@@ -176,17 +187,38 @@ bool can_be_heard(const Driver& driver) {
 }
 
 PortFinding find_meter(const Port& port, const std::vector<Driver>& drivers, const FindOrder& order) {
-    const bool by_line = has_line_settings(port);
-    PortFinding found;
-    const auto groups = grouped(drivers, can_be_heard, [&](const Driver& a, const Driver& b) {
-        return !by_line || line_of(a.serial) == line_of(b.serial);
+    return find_meter([&](const SerialSettings& line) { return open_port(port, line); },
+                      has_line_settings(port), drivers, order);
+}
+
+std::string in_words(const SerialSettings& line) {
+    const std::string_view parity = line.parity == Parity::none  ? "no"
+                                    : line.parity == Parity::odd ? "odd"
+                                                                 : "even";
+    return fmt::format("{} baud, {} data bits, {} parity, {} stop bit{}", line.baud, line.data_bits, parity,
+                       line.stop_bits, line.stop_bits == 1 ? "" : "s");
+}
+
+PortFinding find_meter(const LineOpener& open, bool is_serial_line, const std::vector<Driver>& drivers,
+                       const FindOrder& order) {
+    const auto is_worth_listening = [&](const Driver& driver) {
+        return can_be_heard(driver) && (!is_serial_line || !driver.poll);
+    };
+    auto groups = grouped(drivers, is_worth_listening, [&](const Driver& a, const Driver& b) {
+        return !is_serial_line || line_of(a.serial) == line_of(b.serial);
     });
+    std::ranges::stable_sort(groups, std::ranges::greater{}, [](const auto& group) { return group.size(); });
+    PortFinding found;
+    std::set<std::pair<bool, bool>> silent; // with these control lines
     for (const auto& group : groups) {
+        const SerialSettings& line = group.front()->serial;
         if (order.stop() || !found.heard.empty()) break;
-        Link link = open_port(port, group.front()->serial);
-        listen(link, group, order, found);
+        if (silent.contains({line.dtr, line.rts})) continue;
+        if (is_serial_line) order.progress("listening at " + in_words(line));
+        Link link = open(line);
+        if (listen(link, group, order, found) == 0 && is_serial_line) silent.insert({line.dtr, line.rts});
     }
-    if (order.ask && found.heard.empty() && !order.stop()) ask(port, drivers, by_line, found);
+    if (order.ask && found.heard.empty() && !order.stop()) ask(open, drivers, is_serial_line, order, found);
     return found;
 }
 

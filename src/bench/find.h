@@ -13,6 +13,8 @@ struct FindOrder {
     std::chrono::milliseconds listen{3000}; ///< at most, for each way in which the line can be set
     bool ask = false;                       ///< whether identity questions may be sent
     std::function<bool()> stop = [] { return false; };
+    std::function<void(const std::string&)> progress = [](const std::string&) {
+    }; ///< on a serial line: what is done now
 };
 
 /// What is behind a port. Where nothing was heard and nothing answered, every list is empty.
@@ -31,5 +33,17 @@ bool can_be_heard(const Driver&);
 /// heard. Where that finds none and `ask` is set, the drivers' identity questions are sent, and nothing else
 /// is ever sent. The drivers must outlive what is found. Throws TransportError, BadCapture.
 PortFinding find_meter(const Port&, const std::vector<Driver>&, const FindOrder&);
+
+/// How a line is set, for the person: "9600 baud, 8 data bits, no parity, 1 stop bit".
+std::string in_words(const SerialSettings&);
+
+using LineOpener = std::function<Link(const SerialSettings&)>;
+
+/// The same on a port that `open` opens. On a serial line each setting that some streaming driver has is
+/// listened to, the commonest first. A meter that streams is heard at any speed, if only as garbage: where
+/// not a byte came, other speeds with the same control lines are not tried, so that a silent port takes a few
+/// seconds.
+PortFinding find_meter(const LineOpener& open, bool is_serial_line, const std::vector<Driver>&,
+                       const FindOrder&);
 
 } // namespace coilward

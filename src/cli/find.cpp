@@ -75,10 +75,14 @@ void run(const Words& words, Session& session) {
     for (const std::string& port : words.ports)
         ports.push_back(port_in_words(port));
     note_interrupts();
-    const FindOrder order{.listen = std::chrono::milliseconds(static_cast<long>(words.listen_s * 1000.0)),
-                          .ask = words.ask,
-                          .stop = is_interrupted};
+    FindOrder order{.listen = std::chrono::milliseconds(static_cast<long>(words.listen_s * 1000.0)),
+                    .ask = words.ask,
+                    .stop = is_interrupted,
+                    .progress = {}};
     for (std::size_t i = 0; i < ports.size(); ++i) {
+        order.progress = [&port = words.ports[i]](const std::string& what) {
+            fmt::print(stderr, "coilward: {}: {}\n", port, what);
+        };
         try {
             if (!print_finding(words.ports[i], find_meter(ports[i], drivers, order), words, drivers))
                 session.exit_code = 1;
