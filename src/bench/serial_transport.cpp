@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 #include <libserialport.h>
+#include <termios.h>
 
 namespace coilward {
 namespace {
@@ -64,6 +65,17 @@ void configure(sp_port* port, const std::string& path, const SerialSettings& set
     check(sp_set_config(port, config.get()), path, fmt::format("setting it to {} baud", settings.baud));
 }
 
+/// Has a character of wrong parity read as a zero byte, which no protocol with parity has. libserialport
+/// leaves it as it came, and a damaged digit would pass. Best effort: some adapters do not check.
+void mark_wrong_parity(sp_port* port) {
+    int descriptor = -1;
+    termios line{};
+    if (sp_get_port_handle(port, &descriptor) != SP_OK || ::tcgetattr(descriptor, &line) != 0) return;
+    line.c_iflag |= INPCK;
+    line.c_iflag &= ~static_cast<tcflag_t>(IGNPAR | PARMRK);
+    ::tcsetattr(descriptor, TCSANOW, &line);
+}
+
 PortHandle open_handle(const std::string& path) {
     sp_port* found = nullptr;
     check(sp_get_port_by_name(path.c_str(), &found), path, "finding it");
@@ -77,6 +89,7 @@ public:
     SerialTransport(const std::string& path, const SerialSettings& settings)
         : path_(path), port_(open_handle(path)), events_(nullptr, &sp_free_event_set) {
         configure(port_.get(), path, settings);
+        if (settings.parity != Parity::none) mark_wrong_parity(port_.get());
         sp_event_set* made = nullptr;
         check(sp_new_event_set(&made), path, "preparing to wait for it");
         events_.reset(made);
