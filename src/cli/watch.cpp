@@ -212,9 +212,8 @@ void run(const WatchWords& words, Session& session) {
                         .port = meter.port_words,
                         .wanted = wanted_of(meter),
                         .count = words.count > 0 ? std::optional(words.count) : std::nullopt});
-    if (!words.json)
-        for (const WatchedMeter& meter : meters)
-            warn_of_draft(meter.driver);
+    for (const WatchedMeter& meter : meters)
+        warn_of_draft(meter.driver);
     WatchView view(std::move(rows), form_of(words));
     note_interrupts();
     std::vector<std::thread> threads;
