@@ -15,7 +15,8 @@ namespace coilward {
 struct Session {
     std::filesystem::path rules_folder;
     std::filesystem::path drivers_folder;
-    std::filesystem::path data_folder; ///< where the history lies; empty for the user's own
+    std::filesystem::path
+        data_folder; ///< where the history lies, or a server's address; empty for the user's own
     int exit_code = 0;
 };
 
@@ -26,8 +27,10 @@ struct BadInput : std::runtime_error {
 
 // Each adds one command to the program; its work is done while the words are parsed. The file has the
 // command's name.
+void add_chart_command(CLI::App&, Session&);
 void add_check_driver_command(CLI::App&, Session&);
 void add_check_rules_command(CLI::App&, Session&);
+void add_compare_command(CLI::App&, Session&);
 void add_confirm_command(CLI::App&, Session&);
 void add_demo_command(CLI::App&, Session&);
 void add_diagnose_command(CLI::App&, Session&);
@@ -40,7 +43,8 @@ void add_plan_command(CLI::App&, Session&);
 void add_ports_command(CLI::App&, Session&);
 void add_replay_command(CLI::App&, Session&);
 void add_simulate_command(CLI::App&, Session&);
-void add_upkeep_commands(CLI::App&, Session&); // backup, verify, export, merge
+void add_spool_command(CLI::App&, Session&);
+void add_upkeep_commands(CLI::App&, Session&); // backup, verify, export, import, merge
 void add_watch_command(CLI::App&, Session&);
 
 } // namespace coilward

@@ -17,6 +17,7 @@ namespace {
 struct HistoryWords {
     std::string pickup;
     bool json = false;
+    bool ids = false;
 };
 
 void run(const HistoryWords& words, const Session& session) {
@@ -25,15 +26,15 @@ void run(const HistoryWords& words, const Session& session) {
     if (words.json)
         fmt::print("{}\n", history_to_json(history, pickup));
     else
-        fmt::print("{}", history_page(history, pickup));
+        fmt::print("{}", history_page(history, pickup, words.ids));
 }
 
 } // namespace
 
 History open_history(const Session& session) {
     return History(session.data_folder.empty()
-                       ? default_data_folder(std::getenv("XDG_DATA_HOME"), std::getenv("HOME"))
-                       : session.data_folder);
+                       ? default_data_folder(std::getenv("XDG_DATA_HOME"), std::getenv("HOME")).string()
+                       : session.data_folder.string());
 }
 
 Pickup pickup_in_words(const History& history, const std::string& words) {
@@ -48,11 +49,20 @@ void add_history_command(CLI::App& app, Session& session) {
     auto words = std::make_shared<HistoryWords>();
     CLI::App* command =
         app.add_subcommand("history", "Show a pickup's visits with their readings and verdicts");
-    command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name")
-        ->required();
+    command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name");
     command->add_flag("--json", words->json, "As one JSON document");
-    command->callback([words, &session] { run(*words, session); });
+    command->add_flag("--ids", words->ids,
+                      "With the beginning of each reading's id, by which correct names it");
+    command->require_subcommand(0, 1);
+    command->callback([words, command, &session] {
+        if (!command->get_subcommands().empty()) return;
+        if (words->pickup.empty())
+            throw CLI::ValidationError("PICKUP", "say which; coilward pickup list shows them");
+        run(*words, session);
+    });
     command->footer("Example:\n  coilward history bridge-red-guitar");
+    add_move_command(*command);
+    add_correct_command(*command, session);
 }
 
 } // namespace coilward

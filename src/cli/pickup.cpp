@@ -73,9 +73,10 @@ void show(const ShowWords& words, const Session& session) {
     const Pickup pickup = pickup_in_words(history, words.pickup);
     const auto changes = history.changes_of(pickup.id);
     if (words.json)
-        fmt::print("{}\n", pickup_to_json(pickup, changes));
+        fmt::print("{}\n", pickup_to_json(pickup, changes, history.attachments_of(pickup.id)));
     else
-        fmt::print("{}", pickup_page(pickup, changes, history.visits_of(pickup.id)));
+        fmt::print("{}", pickup_page(pickup, changes, history.visits_of(pickup.id),
+                                     history.attachments_of(pickup.id)));
 }
 
 void edit(const EditWords& words, const Session& session) {
@@ -141,6 +142,8 @@ void add_pickup_command(CLI::App& app, Session& session) {
     add_list_command(*command, session);
     add_show_command(*command, session);
     add_edit_command(*command, session);
+    add_attachment_commands(*command, session);
+    add_stage_command(*command, session);
 }
 
 } // namespace coilward

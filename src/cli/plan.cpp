@@ -19,9 +19,8 @@ struct Words {
     BobbinWords bobbin;
     WireWords wire;
     std::string turns, resistance, inductance, as_it_was, coil; // the target
-    std::string model, sister_turns, sister_inductance;
-    std::string packing = "0.75+-0.08";
-    std::string temperature = "21+-2";
+    std::string model, sister_turns, sister_inductance, self_capacitance;
+    std::string packing, temperature;
     std::string load_resistance, load_capacitance;
     bool json = false;
 };
@@ -51,26 +50,50 @@ Target target_in(const Words& words, const Session& session) {
     return {TargetKind::inductance, {positive_in_words("--inductance", words.inductance, "H"), 0.0}, "said"};
 }
 
-/// What a coil of unknown model may have beside its own inductance.
-CoilKnowledge of_no_model() {
-    return {.self_capacitance_f = {100e-12, 40e-12}, .from = "nothing"};
+/// What a plan takes where nobody says better, and why it may.
+struct Assumed {
+    const char* value;
+    const char* from;
+};
+
+constexpr Assumed usual_packing{"0.75+-0.08", "assumed: 0.75 ± 0.08, own estimate for scatter winding"};
+constexpr Assumed usual_temperature{"21+-2", "assumed: 21 ± 2 °C, an ordinary bench"};
+
+/// What a coil of unknown model may have beside its own inductance: an estimate that covers the capacitances
+/// of published measurements (docs/rewinding.md).
+constexpr Uncertain usual_self_capacitance_f{100e-12, 40e-12};
+constexpr auto usual_self_capacitance_from =
+    "assumed: 100 ± 40 pF, own estimate; --model or --self-capacitance says better";
+
+const CoilModel* model_in(const Words& words, const Rules& rules) {
+    if (words.model.empty()) return nullptr;
+    const CoilModel* model = rules.coil_model(words.model);
+    if (model == nullptr)
+        throw CLI::ValidationError(
+            "--model", fmt::format("there is no coil model \"{}\"; coilward models lists them", words.model));
+    return model;
 }
 
-std::optional<CoilKnowledge> knowledge_in(const Words& words, const Session& session) {
+std::optional<CoilKnowledge> knowledge_in(const Words& words, const Rules& rules, const CoilModel* model,
+                                          std::vector<InputSource>& sources) {
     std::optional<CoilKnowledge> knowledge;
-    if (!words.model.empty()) {
-        const Rules rules = rules_of(session);
-        const CoilModel* model = rules.coil_model(words.model);
-        if (model == nullptr)
-            throw CLI::ValidationError(
-                "--model",
-                fmt::format("there is no coil model \"{}\"; coilward models lists them", words.model));
-        knowledge = knowledge_from(*model, rules.allowed(*model));
+    if (model != nullptr) knowledge = knowledge_from(*model, rules.allowed(*model));
+    std::string capacitance_from = knowledge ? knowledge->from : usual_self_capacitance_from;
+    if (!words.sister_turns.empty())
+        knowledge = knowledge_from_sister(
+            uncertain_in_words("--sister-turns", words.sister_turns, "1", 0.0),
+            uncertain_in_words("--sister-inductance", words.sister_inductance, "H", 0.0),
+            knowledge.value_or(
+                CoilKnowledge{.self_capacitance_f = usual_self_capacitance_f, .from = "nothing"}));
+    if (!knowledge) return knowledge;
+    if (!words.self_capacitance.empty()) {
+        knowledge->self_capacitance_f =
+            uncertain_in_words("--self-capacitance", words.self_capacitance, "F", 0.0);
+        capacitance_from = "said";
     }
-    if (words.sister_turns.empty()) return knowledge;
-    return knowledge_from_sister(uncertain_in_words("--sister-turns", words.sister_turns, "1", 0.0),
-                                 uncertain_in_words("--sister-inductance", words.sister_inductance, "H", 0.0),
-                                 knowledge.value_or(of_no_model()));
+    sources.push_back({"henry per turn²", knowledge->from});
+    sources.push_back({"self-capacitance", capacitance_from});
+    return knowledge;
 }
 
 std::optional<Load> load_in(const Words& words) {
@@ -81,18 +104,35 @@ std::optional<Load> load_in(const Words& words) {
                 .capacitance_f = positive_in_words("--cable", words.load_capacitance, "F")};
 }
 
-Job job_in(const Words& words, const Session& session) {
+/// What was said, or else what is assumed.
+std::string said_or(const std::string& words, const Assumed& usual, const char* input,
+                    std::vector<InputSource>& sources) {
+    sources.push_back({input, words.empty() ? usual.from : "said"});
+    return words.empty() ? usual.value : words;
+}
+
+Job job_in(Words& words, const Session& session) {
+    const Rules rules = words.model.empty() ? Rules{} : rules_of(session);
+    const CoilModel* model = model_in(words, rules);
+    std::vector<InputSource> sources;
+    complete(words.bobbin, words.wire, model, sources);
     Job job = job_on(words.bobbin);
     job.spool = spool_in(words.wire);
-    job.packing = uncertain_in_words("--packing", words.packing, "1", 0.0);
-    job.temperature_c = uncertain_in_words("--temperature", words.temperature, "degC", 1.0);
+    sources.push_back({"ohm per metre", words.wire.ohm_per_metre.empty() ? "the wire's standard" : "said"});
+    sources.push_back(
+        {"overall diameter", words.wire.overall_diameter.empty() ? "the wire's standard" : "said"});
+    job.packing =
+        uncertain_in_words("--packing", said_or(words.packing, usual_packing, "packing", sources), "1", 0.0);
+    job.temperature_c = uncertain_in_words(
+        "--temperature", said_or(words.temperature, usual_temperature, "temperature", sources), "degC", 1.0);
     job.target = target_in(words, session);
-    job.coil = knowledge_in(words, session);
+    job.coil = knowledge_in(words, rules, model, sources);
     job.load = load_in(words);
+    job.sources = std::move(sources);
     return job;
 }
 
-void run(const Words& words, const Session& session) {
+void run(Words words, const Session& session) {
     const Job job = job_in(words, session);
     try {
         Plan plan = plan_of(job);
@@ -123,23 +163,23 @@ void add_target_options(CLI::App& command, Words& words) {
 }
 
 void add_electrical_options(CLI::App& command, Words& words) {
-    command.add_option("--model", words.model, "Coil model that says henry per turn² and capacitance");
+    command.add_option("--model", words.model,
+                       "Coil model: its henry per turn², capacitance, bobbin and gauge");
     auto* turns = command.add_option("--sister-turns", words.sister_turns,
                                      "Turns of a coil of the same construction, such as 8000±20");
     auto* inductance =
         command.add_option("--sister-inductance", words.sister_inductance, "and its inductance");
     turns->needs(inductance);
     inductance->needs(turns);
+    command.add_option("--self-capacitance", words.self_capacitance,
+                       "Of the winding, such as 110p±20p, in place of the coil model's");
     command.add_option("--controls", words.load_resistance,
                        "Volume and tone controls across the leads, such as 250k");
     command.add_option("--cable", words.load_capacitance, "Cable across the leads, such as 500p");
-    command.add_option("--temperature", words.temperature, "Of the bench, °C, as 21.5±0.5")
-        ->capture_default_str();
-    command
-        .add_option(
-            "--packing", words.packing,
-            "Turns to a square of the wire's diameter: 1 for neat layers, less by hand (own estimate)")
-        ->capture_default_str();
+    command.add_option("--temperature", words.temperature, "Of the bench, °C, as 21.5±0.5; else 21 ± 2");
+    command.add_option(
+        "--packing", words.packing,
+        "Turns to a square of the wire's diameter: 1 for neat layers, less by hand; else 0.75 ± 0.08");
 }
 
 } // namespace

@@ -48,13 +48,12 @@ AwgDiameter diameter_in(const WireWords& words) {
 } // namespace
 
 void add_bobbin_options(CLI::App& command, BobbinWords& words) {
-    command
-        .add_option("--core", words.core,
-                    "What the wire lies on, with its tape: LENGTH,WIDTH of a racetrack, or a diameter")
-        ->required();
-    command.add_option("--flange", words.flange, "LENGTH,WIDTH of the flanges, or their diameter")
-        ->required();
-    command.add_option("--height", words.height, "Between the flanges")->required();
+    command.add_option(
+        "--core", words.core,
+        "What the wire lies on, with its tape: LENGTH,WIDTH of a racetrack, or a diameter; else the "
+        "coil model's bobbin");
+    command.add_option("--flange", words.flange, "LENGTH,WIDTH of the flanges, or their diameter; likewise");
+    command.add_option("--height", words.height, "Between the flanges; likewise");
     command.add_option(
         "--corner", words.corner,
         "Radius of the corners, where the core is a block such as a bar magnet wound in place");
@@ -66,17 +65,45 @@ void add_bobbin_options(CLI::App& command, BobbinWords& words) {
 }
 
 void add_wire_options(CLI::App& command, WireWords& words) {
-    auto* size = command.add_option_group("wire size", "One of");
+    auto* size = command.add_option_group("wire size", "One of; else the coil model's gauge");
     size->add_option("--awg", words.awg, "Gauge, 36 to 46");
     size->add_option("--metric", words.metric,
                      "Nominal diameter of a size of IEC 60317-0-1, such as 0.063mm");
-    size->require_option(1);
+    size->require_option(0, 1);
     command.add_flag("--exact", words.exact, "The exact diameter of ASTM B258 in place of the nominal one");
     command.add_flag("--heavy", words.heavy, "Heavy build (grade 2) in place of single (grade 1)");
     command.add_option("--ohm-per-metre", words.ohm_per_metre,
                        "Measured of this spool at 20 °C, such as 5.41±0.02");
     command.add_option("--overall-diameter", words.overall_diameter,
                        "Measured of this spool over the enamel, such as 71u±0.5u");
+}
+
+void complete(BobbinWords& bobbin, WireWords& wire, const CoilModel* model,
+              std::vector<InputSource>& sources) {
+    const std::string of_model = model == nullptr ? "" : fmt::format("the coil model {}", model->id);
+    const BobbinSize size = model == nullptr ? BobbinSize{} : model->bobbin;
+    const auto complete_one = [&](const char* option, const char* input, std::string& words, auto known,
+                                  auto in_words) {
+        const bool said = !words.empty();
+        if (!said && !known)
+            throw CLI::ValidationError(
+                option, model == nullptr
+                            ? "say it, or name a coil model that has a [bobbin] with --model"
+                            : fmt::format("say it; {} does not tell ({} has it in [bobbin] and [wire])",
+                                          of_model, model->file));
+        if (!said) words = in_words();
+        sources.push_back({input, said ? "said" : of_model});
+    };
+    complete_one("--core", "core", bobbin.core, size.core_length_m && size.core_width_m,
+                 [&] { return fmt::format("{},{}", *size.core_length_m, *size.core_width_m); });
+    complete_one("--flange", "flange", bobbin.flange, size.flange_length_m && size.flange_width_m,
+                 [&] { return fmt::format("{},{}", *size.flange_length_m, *size.flange_width_m); });
+    complete_one("--height", "wound height", bobbin.height, size.wound_height_m.has_value(),
+                 [&] { return fmt::format("{}", *size.wound_height_m); });
+    std::string gauge = wire.awg != 0 ? std::to_string(wire.awg) : wire.metric;
+    complete_one("--awg", "wire size", gauge, model != nullptr && model->wire.awg,
+                 [&] { return std::to_string(*model->wire.awg); });
+    if (wire.metric.empty()) wire.awg = std::stoi(gauge);
 }
 
 Job job_on(const BobbinWords& words) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "rewind/plan.h"
+#include "rules/coil_model.h"
 
 #include <string>
 #include <vector>
@@ -33,6 +34,10 @@ struct WireWords {
 
 void add_bobbin_options(CLI::App&, BobbinWords&);
 void add_wire_options(CLI::App&, WireWords&);
+
+/// What the words leave open of bobbin and wire, from the coil model, and where each comes from. Throws
+/// CLI::ValidationError where neither tells.
+void complete(BobbinWords&, WireWords&, const CoilModel*, std::vector<InputSource>&);
 
 /// A job on that bobbin, its other members still empty. Throws CLI::ValidationError.
 Job job_on(const BobbinWords&);

@@ -45,9 +45,12 @@ int run_program(int count, char** words) {
     app.fallthrough();
     app.add_option("--rules", session.rules_folder, "Folder of coil models, pickup types and faults");
     app.add_option("--drivers", session.drivers_folder, "Folder of meter drivers");
-    app.add_option("--data", session.data_folder, "Folder of the history");
+    app.add_option("--data", session.data_folder,
+                   "Where the history lies: a folder, or postgresql://USER@HOST/DATABASE");
+    add_chart_command(app, session);
     add_check_driver_command(app, session);
     add_check_rules_command(app, session);
+    add_compare_command(app, session);
     add_confirm_command(app, session);
     add_demo_command(app, session);
     add_diagnose_command(app, session);
@@ -60,6 +63,7 @@ int run_program(int count, char** words) {
     add_ports_command(app, session);
     add_replay_command(app, session);
     add_simulate_command(app, session);
+    add_spool_command(app, session);
     add_upkeep_commands(app, session);
     add_watch_command(app, session);
     try {

@@ -2,7 +2,11 @@
 
 #include "cli/command.h"
 #include "cli/history.h"
+#include "cli/input.h"
 #include "history/history_export.h"
+#include "history/history_import.h"
+#include "history/open_database.h"
+#include "reading/examination_json.h"
 
 #include <memory>
 
@@ -12,6 +16,11 @@
 namespace coilward {
 namespace {
 
+struct ImportWords {
+    std::string file;
+    bool csv = false;
+};
+
 void back_up(const std::string& file, const Session& session) {
     back_up(open_history(session), file);
     fmt::print("A sound copy is in {}\n", file);
@@ -19,27 +28,56 @@ void back_up(const std::string& file, const Session& session) {
 
 void verify(Session& session) {
     const History history = open_history(session);
-    const auto problems = problems_in(history);
+    const auto problems = history.problems();
     for (const std::string& problem : problems)
         fmt::print("{}\n", problem);
     if (!problems.empty())
-        throw HistoryError(fmt::format(
-            "{}: {} {} found; copy the file to another disk before anything else, then use "
-            "the latest good copy",
-            history.file().string(), problems.size(), problems.size() == 1 ? "problem" : "problems"));
-    fmt::print("{}: all is well\n", history.file().string());
+        throw HistoryError(
+            fmt::format("{}: {} {} found; copy the file to another disk before anything else, then use "
+                        "the latest good copy",
+                        history.place(), problems.size(), problems.size() == 1 ? "problem" : "problems"));
+    fmt::print("{}: all is well\n", history.place());
 }
 
-void merge_from(const std::string& folder, const Session& session) {
-    if (!std::filesystem::exists(std::filesystem::path(folder) / "history.sqlite"))
+/// Opens a history that must be there already. Throws HistoryError.
+History existing_history(const std::string& address) {
+    if (!names_a_server(address) &&
+        !std::filesystem::exists(std::filesystem::path(address) / "history.sqlite"))
         throw HistoryError(fmt::format(
-            "{}: there is no history.sqlite in it; give the folder of the other history", folder));
+            "{}: there is no history.sqlite in it; give the folder of the other history", address));
+    return History(address);
+}
+
+void say(const Adopted& adopted) {
+    fmt::print(
+        "New here: {} pickups, {} edits of pickups, {} visits, {} readings, {} verdicts, {} attachments\n",
+        adopted.pickups, adopted.values, adopted.visits, adopted.readings, adopted.verdicts,
+        adopted.attachments);
+    for (const std::string& conflict : adopted.conflicts)
+        fmt::print("Told differently: {}\n", conflict);
+}
+
+void merge_from(const std::string& address, const Session& session) {
+    const History other = existing_history(address);
     History into = open_history(session);
-    const Merged merged = merge(into, History(folder));
-    fmt::print("New here: {} pickups, {} visits, {} readings, {} verdicts\n", merged.pickups, merged.visits,
-               merged.readings, merged.verdicts);
-    for (const std::string& conflict : merged.conflicts)
-        fmt::print("Described differently: {}\n", conflict);
+    say(merge(into, other));
+}
+
+void move(const std::string& from, const std::string& to) {
+    const History source = existing_history(from);
+    History target(to);
+    say(move_history(source, target));
+    fmt::print("{} now holds all that {} holds, which stays as it is\n", target.place(), source.place());
+}
+
+void import_file(const std::string& file, bool csv, const Session& session) {
+    const std::string text = read_input(file);
+    History history = open_history(session);
+    try {
+        say(import(history, csv ? whole_pickups_from_csv(text, history) : whole_pickups_from_json(text)));
+    } catch (const BadDocument& error) {
+        throw BadInput(fmt::format("{}: {}; nothing was imported", file, error.what()));
+    }
 }
 
 } // namespace
@@ -65,12 +103,34 @@ void add_upkeep_commands(CLI::App& app, Session& session) {
     });
     all->footer("Example:\n  coilward export --csv > readings.csv");
 
-    auto folder = std::make_shared<std::string>();
-    CLI::App* other =
-        app.add_subcommand("merge", "Take over what another bench's history has and this one has not");
-    other->add_option("FOLDER", *folder, "The folder of the other history")->required();
-    other->callback([folder, &session] { merge_from(*folder, session); });
-    other->footer("Example:\n  coilward merge /media/stick/coilward");
+    auto imported = std::make_shared<ImportWords>();
+    CLI::App* import =
+        app.add_subcommand("import", "Take over what an exported file has and this history has not");
+    import->add_option("FILE", imported->file, "What coilward export printed, or - for standard input")
+        ->required();
+    import->add_flag("--csv", imported->csv, "It is CSV (RFC 4180), as of coilward export --csv");
+    import->callback([imported, &session] { import_file(imported->file, imported->csv, session);
+});
+import->footer("Example:\n  coilward import history.json");
+
+auto address = std::make_shared<std::string>();
+CLI::App* other =
+    app.add_subcommand("merge", "Take over what another bench's history has and this one has not");
+other->add_option("HISTORY", *address, "The other history: its folder, or postgresql://USER@HOST/DATABASE")
+    ->required();
+other->callback([address, &session] { merge_from(*address, session); });
+other->footer("Example:\n  coilward merge /media/stick/coilward");
+} // namespace coilward
+
+void add_move_command(CLI::App& history) {
+    auto words = std::make_shared<std::pair<std::string, std::string>>();
+    CLI::App* command =
+        history.add_subcommand("move", "Copy a whole history to another place, and compare them");
+    command->add_option("FROM", words->first, "A folder, or postgresql://USER@HOST/DATABASE")->required();
+    command->add_option("TO", words->second, "The same")->required();
+    command->callback([words] { move(words->first, words->second); });
+    command->footer(
+        "Example:\n  coilward history move ~/.local/share/coilward postgresql://bench@server/coilward");
 }
 
 } // namespace coilward

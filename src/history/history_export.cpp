@@ -1,12 +1,12 @@
 #include "history/history_export.h"
 
+#include "history/csv.h"
+#include "history/hexadecimal.h"
 #include "history/history_json.h"
 
 #include <initializer_list>
-#include <iterator>
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 namespace coilward {
 namespace {
@@ -24,13 +24,6 @@ std::string number(const std::optional<double>& value) {
 template <typename Kind>
 std::string word(const std::optional<Kind>& kind) {
     return kind ? std::string(name(*kind)) : "";
-}
-
-std::string in_hexadecimal(const std::string& bytes) {
-    std::string text;
-    for (const char byte : bytes)
-        fmt::format_to(std::back_inserter(text), "{:02x}", static_cast<unsigned char>(byte));
-    return text;
 }
 
 std::string record(std::initializer_list<std::string> fields) {
@@ -73,28 +66,18 @@ std::string record_of(const Pickup& pickup, const Visit& visit, const StoredRead
 
 } // namespace
 
-std::string csv_field(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string quoted = "\"";
-    for (const char c : text)
-        quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return quoted + "\"";
-}
-
 std::string everything_to_json(const History& history) {
-    using Json = nlohmann::ordered_json;
-    Json histories = Json::array();
-    for (const Pickup& pickup : history.pickups()) {
-        Json one = Json::parse(history_to_json(history, pickup));
-        one["pickup"] = Json::parse(pickup_to_json(pickup, history.changes_of(pickup.id)));
-        histories.push_back(std::move(one));
+    std::string text = R"({"histories":[)";
+    for (const Pickup& pickup : pickups_by_age(history)) {
+        if (text.back() == '}') text += ',';
+        text += whole_pickup_to_json(whole_pickup(history, pickup));
     }
-    return Json{{"histories", histories}}.dump();
+    return text + "]}";
 }
 
 std::string readings_to_csv(const History& history) {
     std::string text(header);
-    for (const Pickup& pickup : history.pickups())
+    for (const Pickup& pickup : pickups_by_age(history))
         for (const Visit& visit : history.visits_of(pickup.id))
             for (const StoredReading& stored : history.readings_of(visit.id))
                 text += record_of(pickup, visit, stored);

@@ -1,5 +1,7 @@
 #include "history/history_json.h"
 
+#include "history/base64.h"
+#include "history/hexadecimal.h"
 #include "reading/reading_json.h"
 
 #include <algorithm>
@@ -46,11 +48,10 @@ Json form_of(const PickupChange& change) {
             {"former", change.former}};
 }
 
-std::string in_hexadecimal(std::string_view bytes) {
-    std::string text;
-    for (const char byte : bytes)
-        fmt::format_to(std::back_inserter(text), "{:02x}", static_cast<unsigned char>(byte));
-    return text;
+Json form_of(const Attachment& attachment) {
+    return {{"id", text_of(attachment.id)}, {"at", text_of(attachment.at)},
+            {"name", attachment.name},      {"media_type", attachment.media_type},
+            {"note", attachment.note},      {"sha256", text_of(attachment.content)}};
 }
 
 Json form_of(const StoredReading& stored) {
@@ -76,6 +77,8 @@ Json form_of(const StoredVerdict& verdict) {
     return form;
 }
 
+Json form_of(const WholeVisit&);
+
 template <typename Value>
 Json forms_of(const std::vector<Value>& values) {
     Json forms = Json::array();
@@ -84,14 +87,15 @@ Json forms_of(const std::vector<Value>& values) {
     return forms;
 }
 
-Json form_of(const History& history, const Visit& visit) {
+Json form_of(const WholeVisit& whole) {
+    const Visit& visit = whole.visit;
     return {{"id", text_of(visit.id)},
             {"at", text_of(visit.at)},
             {"stage", visit.stage},
             {"rewound", visit.rewound},
             {"notes", visit.notes},
-            {"readings", forms_of(history.readings_of(visit.id))},
-            {"verdicts", forms_of(history.verdicts_of(visit.id))}};
+            {"readings", forms_of(whole.readings)},
+            {"verdicts", forms_of(whole.verdicts)}};
 }
 
 } // namespace
@@ -100,17 +104,33 @@ std::string pickups_to_json(const std::vector<Pickup>& pickups) {
     return on_one_line({{"pickups", forms_of(pickups)}});
 }
 
-std::string pickup_to_json(const Pickup& pickup, const std::vector<PickupChange>& changes) {
+std::string pickup_to_json(const Pickup& pickup, const std::vector<PickupChange>& changes,
+                           const std::vector<Attachment>& attachments) {
     auto form = form_of(pickup);
     form["changes"] = forms_of(changes);
+    if (!attachments.empty()) form["attachments"] = forms_of(attachments);
     return on_one_line(form);
 }
 
 std::string history_to_json(const History& history, const Pickup& pickup) {
     Json visits = Json::array();
-    for (const auto& visit : history.visits_of(pickup.id))
-        visits.push_back(form_of(history, visit));
+    for (const Visit& visit : history.visits_of(pickup.id))
+        visits.push_back(
+            form_of(WholeVisit{visit, history.readings_of(visit.id), history.verdicts_of(visit.id)}));
     return on_one_line({{"pickup", form_of(pickup)}, {"visits", visits}});
+}
+
+std::string whole_pickup_to_json(const WholePickup& whole) {
+    auto pickup = form_of(whole.pickup);
+    pickup.erase("number");
+    pickup["changes"] = forms_of(changes_in(whole.values));
+    Json form{{"pickup", pickup}, {"visits", forms_of(whole.visits)}};
+    for (const Attachment& attachment : whole.attachments) {
+        auto attached = form_of(attachment);
+        attached["bytes"] = in_base64(whole.contents.at(attachment.content));
+        form["attachments"].push_back(attached);
+    }
+    return on_one_line(form);
 }
 
 } // namespace coilward

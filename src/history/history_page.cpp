@@ -89,12 +89,13 @@ std::string when(const StoredReading& stored, const Visit& visit) {
     return date_in(stored.at) == date_in(visit.at) ? text_of(stored.at).substr(11, 8) : date_in(stored.at);
 }
 
-std::string reading_row(const StoredReading& stored, const Visit& visit, bool corrected) {
+std::string reading_row(const StoredReading& stored, const Visit& visit, bool corrected, bool with_id) {
     auto nameless = stored.reading;
     nameless.coil.clear();
-    auto row = line(fmt::format("{} {} {} {} {} {}", corrected ? 'x' : ' ', cell(when(stored, visit), 10),
-                                cell(stored.reading.coil, 8), cell(describe(nameless), 40),
-                                cell(answer_in_words(stored.reading), 24),
+    const auto id = with_id ? text_of(stored.id).substr(0, 8) + ' ' : std::string();
+    auto row = line(fmt::format("{}{} {} {} {} {} {}", id, corrected ? 'x' : ' ',
+                                cell(when(stored, visit), 10), cell(stored.reading.coil, 8),
+                                cell(describe(nameless), 40), cell(answer_in_words(stored.reading), 24),
                                 cell(stored.meter.empty() ? "by hand" : stored.meter, 12)));
     if (!stored.remark.empty()) row += line(fmt::format("{:22}{}", "", cell(stored.remark, page_width - 22)));
     return row;
@@ -111,14 +112,17 @@ std::string verdict_row(const StoredVerdict& verdict) {
              page_width));
 }
 
+/// Those that count no more.
 std::set<Id> corrected_in(const std::vector<StoredReading>& readings) {
     std::set<Id> corrected;
     for (const auto& reading : readings)
-        if (reading.corrects) corrected.insert(*reading.corrects);
+        corrected.insert(reading.id);
+    for (const auto& reading : current_readings(readings))
+        corrected.erase(reading.id);
     return corrected;
 }
 
-std::string visit_section(const History& history, const Visit& visit) {
+std::string visit_section(const History& history, const Visit& visit, bool with_ids) {
     auto section = '\n' + line(cell(fmt::format("{}  {}{}", minute_in(visit.at), visit.stage,
                                                 visit.rewound ? " (rewound)" : ""),
                                     page_width));
@@ -126,7 +130,7 @@ std::string visit_section(const History& history, const Visit& visit) {
     const auto readings = history.readings_of(visit.id);
     const auto corrected = corrected_in(readings);
     for (const auto& reading : readings)
-        section += reading_row(reading, visit, corrected.contains(reading.id));
+        section += reading_row(reading, visit, corrected.contains(reading.id), with_ids);
     for (const auto& verdict : history.verdicts_of(visit.id))
         section += verdict_row(verdict);
     if (!corrected.empty()) section += "x corrected by a reading below it\n";
@@ -144,23 +148,27 @@ std::string pickup_list_page(const std::vector<Pickup>& pickups) {
 }
 
 std::string pickup_page(const Pickup& pickup, const std::vector<PickupChange>& changes,
-                        const std::vector<Visit>& visits) {
+                        const std::vector<Visit>& visits, const std::vector<Attachment>& attachments) {
     auto page = heading(pickup) + fact("owner", pickup.owner) + fact("instrument", pickup.instrument) +
                 fact("type", pickup.pickup_type) + fact("coils", coils_in_words(pickup.coils)) +
                 fact("notes", pickup.notes) + fact("added", minute_in(pickup.added_at)) +
                 fact("visits", in_words(visits));
+    for (const auto& attachment : attachments)
+        page += fact("attached", fmt::format("{}: {} ({}, {}) {}", minute_in(attachment.at), attachment.name,
+                                             attachment.media_type, text_of(attachment.content).substr(0, 12),
+                                             attachment.note));
     for (const auto& change : changes)
         page += fact("changed",
                      fmt::format("{}: {} was \"{}\"", minute_in(change.at), change.field, change.former));
     return page;
 }
 
-std::string history_page(const History& history, const Pickup& pickup) {
+std::string history_page(const History& history, const Pickup& pickup, bool with_ids) {
     const auto visits = history.visits_of(pickup.id);
     auto page = heading(pickup);
     if (visits.empty()) page += "  no visits yet\n";
     for (const auto& visit : visits)
-        page += visit_section(history, visit);
+        page += visit_section(history, visit, with_ids);
     return page;
 }
 

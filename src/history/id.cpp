@@ -1,5 +1,8 @@
 #include "history/id.h"
 
+#include "history/attachment.h"
+
+#include <algorithm>
 #include <cerrno>
 #include <system_error>
 
@@ -13,6 +16,12 @@ constexpr std::size_t text_length = 36;
 
 bool is_dash_place(std::size_t place) {
     return place == 8 || place == 13 || place == 18 || place == 23;
+}
+
+/// The version, and the variant of RFC 9562.
+void set_kind(Id& id, unsigned version) {
+    id.bytes[6] = static_cast<std::uint8_t>((id.bytes[6] & 0x0fU) | (version << 4U));
+    id.bytes[8] = static_cast<std::uint8_t>((id.bytes[8] & 0x3fU) | 0x80U);
 }
 
 int hex_digit(char digit) {
@@ -30,8 +39,15 @@ Id random_id() {
     if (getrandom(id.bytes.data(), id.bytes.size(), 0) < 0)
         throw std::system_error(errno, std::generic_category(),
                                 "the system gives no random numbers for an id");
-    id.bytes[6] = static_cast<std::uint8_t>((id.bytes[6] & 0x0fU) | 0x40U); // version 4
-    id.bytes[8] = static_cast<std::uint8_t>((id.bytes[8] & 0x3fU) | 0x80U); // variant of RFC 9562
+    set_kind(id, 4);
+    return id;
+}
+
+Id id_for(std::string_view text) {
+    const auto hash = content_hash(text).bytes;
+    Id id;
+    std::copy_n(hash.begin(), id.bytes.size(), id.bytes.begin());
+    set_kind(id, 8);
     return id;
 }
 

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace coilward {
@@ -42,7 +43,37 @@ struct PickupChange {
     friend bool operator==(const PickupChange&, const PickupChange&) = default;
 };
 
+/// A value that a field of a pickup was given: when it was kept (then `edit` is the pickup's own id) or by an
+/// edit.
+struct PickupValue {
+    Id edit;
+    Moment at{};
+    std::string field;
+    std::string value;
+
+    friend bool operator==(const PickupValue&, const PickupValue&) = default;
+};
+
+/// name, owner, instrument, pickup_type, coils and notes, as a pickup was kept with them or has them now,
+/// each as given when the pickup was kept.
+std::vector<PickupValue> values_of(const Pickup&);
+
+/// Puts the values in order, and leaves out those that are there twice: what a pickup was kept with comes
+/// first, then by time, then by the edit's id, then by the value, so that every bench has the same order. The
+/// last one of a field holds. `pickup` is the pickup's id.
+void sort_by_time(std::vector<PickupValue>&, const Id& pickup);
+
+/// Gives the pickup's fields the last of the values, which are in order. Throws std::invalid_argument for a
+/// field that a pickup does not have.
+void put_latest(const std::vector<PickupValue>&, Pickup&);
+
+/// Each value that another took the place of, by the time of its replacement. The values are in order.
+std::vector<PickupChange> changes_in(const std::vector<PickupValue>&);
+
 /// "slug=six-slug-42 screw=six-screw-42"; a nameless coil is its model alone.
 std::string coils_in_words(const std::vector<PickupCoil>&);
+
+/// Reads that form.
+std::vector<PickupCoil> coils_from_words(std::string_view);
 
 } // namespace coilward

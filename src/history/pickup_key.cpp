@@ -70,7 +70,7 @@ Pickup pickup_named(const History& history, std::string_view key) {
     if (candidates.empty())
         throw BadPickupKey(
             fmt::format("pickup \"{}\": {} has no such number or name; coilward pickup list shows them", key,
-                        history.file().string()));
+                        history.place()));
     if (candidates.size() > 1)
         throw BadPickupKey(
             fmt::format("pickup \"{}\" may be any of {}; say its number", key, in_words(candidates)));

@@ -1,118 +1,123 @@
 #include "history/pickup_rows.h"
 
 #include "history/pickup_key.h"
-#include "history/sql_values.h"
 
-#include <SQLiteCpp/Database.h>
+#include <algorithm>
+#include <set>
+
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
 
-void insert_coils(const SQLite::Database& database, std::int64_t pickup,
-                  const std::vector<PickupCoil>& coils) {
-    SQLite::Statement insert(database, R"sql(
-        INSERT INTO pickup_coils (pickup_id, position, name, coil_model) VALUES (?, ?, ?, ?))sql");
+void insert_coils(Database& database, std::int64_t pickup, const std::vector<PickupCoil>& coils) {
     std::int64_t position = 0;
-    for (const auto& [name, coil_model] : coils) {
-        insert.bind(1, pickup);
-        insert.bind(2, position++);
-        insert.bind(3, name);
-        insert.bind(4, coil_model);
-        insert.exec();
-        insert.reset();
-    }
+    for (const auto& [name, coil_model] : coils)
+        database.run(
+            "INSERT INTO pickup_coils (pickup_id, position, name, coil_model) VALUES ($1, $2, $3, $4)",
+            {pickup, position++, name, coil_model});
 }
 
 /// What a search looks through.
 std::string searchable(const Pickup& pickup) {
-    return fmt::format("{}\n{}\n{}\n{}\n{}\n{}", pickup.name, pickup.owner, pickup.instrument,
-                       pickup.pickup_type, coils_in_words(pickup.coils), pickup.notes);
+    return in_lower_case(fmt::format("{}\n{}\n{}\n{}\n{}\n{}", pickup.name, pickup.owner, pickup.instrument,
+                                     pickup.pickup_type, coils_in_words(pickup.coils), pickup.notes));
+}
+
+bool is_free(Database& database, std::int64_t number) {
+    return number > 0 && database.run("SELECT 1 FROM pickups WHERE pickup_id = $1", {number}).empty();
+}
+
+std::int64_t next_number(Database& database) {
+    return whole_in(database.run("SELECT coalesce(max(pickup_id), 0) + 1 FROM pickups").front()[0]);
+}
+
+/// The rows of pickup_values; fields that were never edited have none.
+std::vector<PickupValue> values_kept(Database& database, const Pickup& pickup) {
+    std::vector<PickupValue> values;
+    for (const SqlRow& row : database.run(
+             "SELECT edit_uid, at_ms, field, value FROM pickup_values WHERE pickup_id = $1", {pickup.number}))
+        values.push_back({id_in(row[0]), moment_in(row[1]), text_in(row[2]), text_in(row[3])});
+    return values;
 }
 
 } // namespace
 
-std::vector<Pickup> pickups_in(SQLite::Statement& rows) {
-    std::vector<Pickup> pickups;
-    while (rows.executeStep()) {
-        const auto number = rows.getColumn(0).getInt64();
-        if (pickups.empty() || pickups.back().number != number)
-            pickups.push_back({.id = id_in(rows.getColumn(1)),
-                               .number = number,
-                               .added_at = moment_in(rows.getColumn(2)),
-                               .name = rows.getColumn(3).getString(),
-                               .owner = rows.getColumn(4).getString(),
-                               .instrument = rows.getColumn(5).getString(),
-                               .pickup_type = rows.getColumn(6).getString(),
-                               .coils = {},
-                               .notes = rows.getColumn(7).getString()});
-        if (!rows.getColumn(9).isNull())
-            pickups.back().coils.push_back({rows.getColumn(8).getString(), rows.getColumn(9).getString()});
-    }
-    return pickups;
+std::string in_lower_case(std::string_view text) {
+    std::string lower(text);
+    for (char& letter : lower)
+        if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
+    return lower;
 }
 
-SQLite::Statement select_pickups(const SQLite::Database& database, std::string_view where) {
+std::vector<Pickup> select_pickups(Database& database, std::string_view where, const SqlValues& values) {
     constexpr auto query = R"sql(
         SELECT pickup_id, uid, added_ms, pickups.name, owner, instrument, pickup_type, notes,
                pickup_coils.name, coil_model
         FROM pickups LEFT JOIN pickup_coils USING (pickup_id)
         WHERE {} ORDER BY pickup_id, position)sql";
-    return {database, fmt::format(query, where)};
+    std::vector<Pickup> pickups;
+    for (const SqlRow& row : database.run(fmt::format(query, where), values)) {
+        const auto number = whole_in(row[0]);
+        if (pickups.empty() || pickups.back().number != number)
+            pickups.push_back({.id = id_in(row[1]),
+                               .number = number,
+                               .added_at = moment_in(row[2]),
+                               .name = text_in(row[3]),
+                               .owner = text_in(row[4]),
+                               .instrument = text_in(row[5]),
+                               .pickup_type = text_in(row[6]),
+                               .coils = {},
+                               .notes = text_in(row[7])});
+        if (!is_null(row[9])) pickups.back().coils.push_back({text_in(row[8]), text_in(row[9])});
+    }
+    return pickups;
 }
 
-std::int64_t insert_pickup(const SQLite::Database& database, const Pickup& pickup) {
-    SQLite::Statement insert(database, R"sql(
-        INSERT INTO pickups (uid, added_ms, name, slug, owner, instrument, pickup_type, notes, searchable)
-        VALUES (?, ?, ?, ?, ?, ?, ?, ?, lower(?)))sql");
-    bind_id(insert, 1, pickup.id);
-    insert.bind(2, milliseconds_of(pickup.added_at));
-    insert.bind(3, pickup.name);
-    insert.bind(4, slug_of(pickup.name));
-    insert.bind(5, pickup.owner);
-    insert.bind(6, pickup.instrument);
-    insert.bind(7, pickup.pickup_type);
-    insert.bind(8, pickup.notes);
-    insert.bind(9, searchable(pickup));
-    insert.exec();
-    const auto number = database.getLastInsertRowid();
+std::int64_t insert_pickup(Database& database, const Pickup& pickup) {
+    const std::int64_t number = is_free(database, pickup.number) ? pickup.number : next_number(database);
+    database.run(R"sql(
+        INSERT INTO pickups (pickup_id, uid, added_ms, name, slug, owner, instrument, pickup_type, notes, searchable)
+        VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10))sql",
+                 {number, sql_of(pickup.id), sql_of(pickup.added_at), pickup.name, slug_of(pickup.name),
+                  pickup.owner, pickup.instrument, pickup.pickup_type, pickup.notes, searchable(pickup)});
     insert_coils(database, number, pickup.coils);
     return number;
 }
 
-void update_pickup(const SQLite::Database& database, const Pickup& pickup) {
-    SQLite::Statement update(database, R"sql(
-        UPDATE pickups SET name = ?, slug = ?, owner = ?, instrument = ?, pickup_type = ?, notes = ?,
-                           searchable = lower(?)
-        WHERE pickup_id = ?)sql");
-    update.bind(1, pickup.name);
-    update.bind(2, slug_of(pickup.name));
-    update.bind(3, pickup.owner);
-    update.bind(4, pickup.instrument);
-    update.bind(5, pickup.pickup_type);
-    update.bind(6, pickup.notes);
-    update.bind(7, searchable(pickup));
-    update.bind(8, pickup.number);
-    update.exec();
-    SQLite::Statement remove(database, "DELETE FROM pickup_coils WHERE pickup_id = ?");
-    remove.bind(1, pickup.number);
-    remove.exec();
+void update_pickup(Database& database, const Pickup& pickup) {
+    database.run(R"sql(
+        UPDATE pickups SET added_ms = $1, name = $2, slug = $3, owner = $4, instrument = $5, pickup_type = $6,
+                           notes = $7, searchable = $8
+        WHERE pickup_id = $9)sql",
+                 {sql_of(pickup.added_at), pickup.name, slug_of(pickup.name), pickup.owner, pickup.instrument,
+                  pickup.pickup_type, pickup.notes, searchable(pickup), pickup.number});
+    database.run("DELETE FROM pickup_coils WHERE pickup_id = $1", {pickup.number});
     insert_coils(database, pickup.number, pickup.coils);
 }
 
-void insert_changes(const SQLite::Database& database, std::int64_t pickup,
-                    const std::vector<PickupChange>& changes) {
-    SQLite::Statement insert(database, R"sql(
-        INSERT INTO pickup_changes (edit_uid, pickup_id, at_ms, field, former) VALUES (?, ?, ?, ?, ?))sql");
-    for (const auto& change : changes) {
-        bind_id(insert, 1, change.edit);
-        insert.bind(2, pickup);
-        insert.bind(3, milliseconds_of(change.at));
-        insert.bind(4, change.field);
-        insert.bind(5, change.former);
-        insert.exec();
-        insert.reset();
+std::vector<PickupValue> select_values(Database& database, const Pickup& pickup) {
+    auto values = values_kept(database, pickup);
+    std::set<std::string> edited;
+    for (PickupValue& value : values) {
+        edited.insert(value.field);
+        if (value.edit == pickup.id) value.at = pickup.added_at;
     }
+    for (PickupValue& value : values_of(pickup))
+        if (!edited.contains(value.field)) values.push_back(std::move(value));
+    sort_by_time(values, pickup.id);
+    return values;
+}
+
+void insert_values(Database& database, const Pickup& pickup, const std::vector<PickupValue>& values) {
+    const auto kept = values_kept(database, pickup);
+    for (const PickupValue& value : values)
+        if (std::ranges::none_of(kept, [&](const PickupValue& other) {
+                return other.edit == value.edit && other.field == value.field && other.value == value.value;
+            }))
+            database.run(R"sql(
+                INSERT INTO pickup_values (edit_uid, pickup_id, at_ms, field, value) VALUES ($1, $2, $3, $4, $5))sql",
+                         {sql_of(value.edit), pickup.number, sql_of(value.at), value.field, value.value});
 }
 
 } // namespace coilward

@@ -1,29 +1,31 @@
 #pragma once
 
+#include "history/database.h"
 #include "history/pickup.h"
 
 #include <string_view>
 #include <vector>
 
-#include <SQLiteCpp/Statement.h>
-
-/// Pickups as rows of the tables pickups, pickup_coils and pickup_changes. All throw SQLite::Exception;
+/// Pickups as rows of the tables pickups, pickup_coils and pickup_values. All throw HistoryError;
 /// transactions are the caller's.
 namespace coilward {
 
-/// Selects the pickups for which the SQL condition holds, by number: one row a coil, one without a coil for a
-/// pickup that has none.
-SQLite::Statement select_pickups(const SQLite::Database&, std::string_view where);
+/// The pickups for which the SQL condition holds, by number.
+std::vector<Pickup> select_pickups(Database&, std::string_view where, const SqlValues& = {});
 
-/// The pickups that such a statement selects.
-std::vector<Pickup> pickups_in(SQLite::Statement& rows);
-
-/// Returns the new pickup's number.
-std::int64_t insert_pickup(const SQLite::Database&, const Pickup&);
+/// Returns the new pickup's number: its own where that is free and more than 0, else the next.
+std::int64_t insert_pickup(Database&, const Pickup&);
 
 /// Overwrites the pickup with this number.
-void update_pickup(const SQLite::Database&, const Pickup&);
+void update_pickup(Database&, const Pickup&);
 
-void insert_changes(const SQLite::Database&, std::int64_t pickup, const std::vector<PickupChange>&);
+/// All that the fields of the pickup were ever given, in order.
+std::vector<PickupValue> select_values(Database&, const Pickup&);
+
+/// Keeps those that are not kept yet.
+void insert_values(Database&, const Pickup&, const std::vector<PickupValue>&);
+
+/// In lower case, as far as that goes for letters of ASCII: what a search compares.
+std::string in_lower_case(std::string_view);
 
 } // namespace coilward

@@ -1,175 +1,155 @@
 #include "history/reading_rows.h"
 
 #include "history/row_lookup.h"
-#include "history/sql_values.h"
 
 #include <cmath>
 
-#include <SQLiteCpp/Database.h>
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
 
 /// SQLite would turn a number that is not finite into no number at all, or keep one that no meter ever read.
-void require_finite(const std::filesystem::path& file, const Reading& reading) {
+void require_finite(const Database& database, const Reading& reading) {
     for (const auto& number :
          {reading.frequency_hz, reading.value, reading.standard_uncertainty, reading.limit, reading.spread})
         if (number && !std::isfinite(*number))
             throw HistoryError(
                 fmt::format("{}: a reading of {} with the number {} cannot be kept; readings are finite "
                             "numbers or states",
-                            file.string(), name(reading.quantity), *number));
-}
-
-std::int64_t meter_row(const SQLite::Database& database, const std::string& driver, const std::string& port) {
-    SQLite::Statement row(database, "SELECT meter_id FROM meters WHERE driver = ? AND port = ?");
-    row.bind(1, driver);
-    row.bind(2, port);
-    if (row.executeStep()) return row.getColumn(0).getInt64();
-    SQLite::Statement insert(database, "INSERT INTO meters (driver, port) VALUES (?, ?)");
-    insert.bind(1, driver);
-    insert.bind(2, port);
-    insert.exec();
-    return database.getLastInsertRowid();
-}
-
-/// The row of the reading to be corrected: of the same visit, and the last of its line of corrections.
-std::int64_t corrected_row(const SQLite::Database& database, const std::filesystem::path& file,
-                           std::int64_t visit, const Id& corrected) {
-    SQLite::Statement row(database, R"sql(
-        SELECT reading_id, (SELECT later.uid FROM readings AS later WHERE later.corrects = r.reading_id)
-        FROM readings AS r WHERE visit_id = ? AND uid = ?)sql");
-    row.bind(1, visit);
-    bind_id(row, 2, corrected);
-    if (!row.executeStep())
-        throw HistoryError(
-            fmt::format("{}: there is no reading {} in this visit to correct; a correction belongs to "
-                        "the visit of what it corrects",
-                        file.string(), text_of(corrected)));
-    if (const auto later = row.getColumn(1); !later.isNull())
-        throw HistoryError(fmt::format("{}: the reading {} is corrected already, by {}; correct that one",
-                                       file.string(), text_of(corrected), text_of(id_in(later))));
-    return row.getColumn(0).getInt64();
-}
-
-template <typename Kind>
-std::optional<std::int64_t> code(const ReadingWords& words, std::string_view column,
-                                 const std::optional<Kind>& kind) {
-    if (!kind) return std::nullopt;
-    return words.code(column, name(*kind));
+                            database.place(), name(reading.quantity), *number));
 }
 
 constexpr auto insert_reading = R"sql(
     INSERT INTO readings (uid, visit_id, at_ms, meter_id, coil, quantity, "between", circuit, state, polarity, frequency,
                           value, standard_uncertainty, range_limit, spread, corrects, remark, raw)
-    VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?))sql";
+    VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18))sql";
 
+// What was taken in one millisecond has no order of its own; the ids give it the same one on every bench.
 constexpr auto readings_of_visit = R"sql(
     SELECT r.uid, r.at_ms, driver, port, coil, quantity, "between", circuit, state, polarity, frequency,
            value, standard_uncertainty, range_limit, spread,
            (SELECT former.uid FROM readings AS former WHERE former.reading_id = r.corrects), remark, raw
     FROM readings AS r JOIN meters USING (meter_id)
-    WHERE visit_id = ? ORDER BY r.at_ms, reading_id)sql";
+    WHERE visit_id = $1 ORDER BY r.at_ms, quantity, r.uid)sql";
 
 /// A row of readings_of_visit as values.
 struct ReadingRow {
-    const SQLite::Statement& row;
+    const SqlRow& row;
     const ReadingWords& words;
-    const std::filesystem::path& file;
+    const std::string& place;
 
     template <typename Kind>
-    Kind kind(int place, const char* column, std::optional<Kind> (*named)(std::string_view)) const {
-        const auto code = row.getColumn(place).getInt64();
+    Kind kind(std::size_t at, const char* column, std::optional<Kind> (*named)(std::string_view)) const {
+        const auto code = whole_in(row[at]);
         if (const auto found = named(words.word(column, code))) return *found;
         throw HistoryError(
             fmt::format("{}: the {} of the reading {} has the unknown code {}; the file is damaged: use "
                         "the latest good copy",
-                        file.string(), column, text_of(id_in(row.getColumn(0))), code));
+                        place, column, text_of(id_in(row[0])), code));
     }
 
     template <typename Kind>
-    std::optional<Kind> optional_kind(int place, const char* column,
+    std::optional<Kind> optional_kind(std::size_t at, const char* column,
                                       std::optional<Kind> (*named)(std::string_view)) const {
-        if (row.isColumnNull(place)) return std::nullopt;
-        return kind(place, column, named);
+        if (is_null(row[at])) return std::nullopt;
+        return kind(at, column, named);
     }
 
     Reading reading() const {
         return {.quantity = kind(5, "quantity", quantity_named),
                 .between = kind(6, "between", between_named),
                 .circuit = optional_kind(7, "circuit", circuit_named),
-                .frequency_hz = number_in(row.getColumn(10)),
+                .frequency_hz = number_in(row[10]),
                 .state = kind(8, "state", state_named),
-                .value = number_in(row.getColumn(11)),
-                .standard_uncertainty = number_in(row.getColumn(12)),
-                .limit = number_in(row.getColumn(13)),
-                .spread = number_in(row.getColumn(14)),
+                .value = number_in(row[11]),
+                .standard_uncertainty = number_in(row[12]),
+                .limit = number_in(row[13]),
+                .spread = number_in(row[14]),
                 .polarity = optional_kind(9, "polarity", polarity_named),
-                .coil = row.getColumn(4).getString()};
+                .coil = text_in(row[4])};
     }
 
     StoredReading stored(const Id& visit) const {
-        StoredReading stored{.id = id_in(row.getColumn(0)),
-                             .visit = visit,
-                             .at = moment_in(row.getColumn(1)),
-                             .meter = row.getColumn(2).getString(),
-                             .port = row.getColumn(3).getString(),
-                             .reading = reading(),
-                             .raw = row.getColumn(17).getString(),
-                             .corrects = std::nullopt,
-                             .remark = row.getColumn(16).getString()};
-        if (const auto corrects = row.getColumn(15); !corrects.isNull()) stored.corrects = id_in(corrects);
-        return stored;
+        return {.id = id_in(row[0]),
+                .visit = visit,
+                .at = moment_in(row[1]),
+                .meter = text_in(row[2]),
+                .port = text_in(row[3]),
+                .reading = reading(),
+                .raw = bytes_in(row[17]),
+                .corrects = is_null(row[15]) ? std::nullopt : std::optional(id_in(row[15])),
+                .remark = text_in(row[16])};
     }
 };
 
 } // namespace
 
-ReadingInsertion::ReadingInsertion(const SQLite::Database& database, const ReadingWords& words,
-                                   const std::filesystem::path& file)
-    : database_(database), words_(words), file_(file), statement_(database, insert_reading) {}
+ReadingInsertion::ReadingInsertion(Database& database, const ReadingWords& words, SecondCorrection second)
+    : database_(database), words_(words), second_correction_(second) {}
+
+std::int64_t ReadingInsertion::visit_row_of(const Id& id) {
+    const auto known = visits_.find(id);
+    return known != visits_.end() ? known->second
+                                  : visits_.emplace(id, visit_row(database_, id)).first->second;
+}
+
+std::int64_t ReadingInsertion::meter_row_of(const std::string& driver, const std::string& port) {
+    const auto [known, unknown] = meters_.try_emplace({driver, port}, 0);
+    if (!unknown) return known->second;
+    auto rows = database_.run("SELECT meter_id FROM meters WHERE driver = $1 AND port = $2", {driver, port});
+    if (rows.empty())
+        rows = database_.run("INSERT INTO meters (driver, port) VALUES ($1, $2) RETURNING meter_id",
+                             {driver, port});
+    return known->second = whole_in(rows.front()[0]);
+}
+
+/// The row of the reading to be corrected: of the same visit, and the last of its line of corrections.
+SqlValue ReadingInsertion::corrected_row(std::int64_t visit, const StoredReading& correction) {
+    if (!correction.corrects) return {};
+    const auto rows = database_.run(R"sql(
+        SELECT reading_id, (SELECT later.uid FROM readings AS later WHERE later.corrects = r.reading_id
+                            ORDER BY later.uid LIMIT 1)
+        FROM readings AS r WHERE visit_id = $1 AND uid = $2)sql",
+                                    {visit, sql_of(*correction.corrects)});
+    if (rows.empty())
+        throw HistoryError(
+            fmt::format("{}: there is no reading {} in this visit to correct; a correction belongs to "
+                        "the visit of what it corrects",
+                        database_.place(), text_of(*correction.corrects)));
+    if (const auto& later = rows.front()[1];
+        !is_null(later) && second_correction_ == SecondCorrection::refused)
+        throw HistoryError(fmt::format("{}: the reading {} is corrected already, by {}; correct that one",
+                                       database_.place(), text_of(*correction.corrects),
+                                       text_of(id_in(later))));
+    return rows.front()[0];
+}
+
+template <typename Kind>
+SqlValue ReadingInsertion::code(std::string_view column, const std::optional<Kind>& kind) const {
+    if (!kind) return {};
+    return words_.code(column, name(*kind));
+}
 
 void ReadingInsertion::insert(const StoredReading& stored) {
-    require_id(file_, "reading", stored.id);
-    require_finite(file_, stored.reading);
-    const auto visit = visit_row(database_, file_, stored.visit);
-    bind_id(statement_, 1, stored.id);
-    statement_.bind(2, visit);
-    statement_.bind(3, milliseconds_of(stored.at));
-    statement_.bind(4, meter_row(database_, stored.meter, stored.port));
-    bind_reading(stored.reading);
-    if (stored.corrects)
-        statement_.bind(16, corrected_row(database_, file_, visit, *stored.corrects));
-    else
-        statement_.bind(16);
-    statement_.bind(17, stored.remark);
-    statement_.bind(18, stored.raw.data(), static_cast<int>(stored.raw.size()));
-    statement_.exec();
-    statement_.reset();
+    require_id(database_, "reading", stored.id);
+    require_finite(database_, stored.reading);
+    const auto visit = visit_row_of(stored.visit);
+    const Reading& reading = stored.reading;
+    database_.run(insert_reading,
+                  {sql_of(stored.id), visit, sql_of(stored.at), meter_row_of(stored.meter, stored.port),
+                   reading.coil, words_.code("quantity", name(reading.quantity)),
+                   words_.code("between", name(reading.between)), code("circuit", reading.circuit),
+                   words_.code("state", name(reading.state)), code("polarity", reading.polarity),
+                   sql_of(reading.frequency_hz), sql_of(reading.value), sql_of(reading.standard_uncertainty),
+                   sql_of(reading.limit), sql_of(reading.spread), corrected_row(visit, stored), stored.remark,
+                   Blob{stored.raw}});
 }
 
-void ReadingInsertion::bind_reading(const Reading& reading) {
-    statement_.bind(5, reading.coil);
-    statement_.bind(6, words_.code("quantity", name(reading.quantity)));
-    statement_.bind(7, words_.code("between", name(reading.between)));
-    bind_optional(statement_, 8, code(words_, "circuit", reading.circuit));
-    statement_.bind(9, words_.code("state", name(reading.state)));
-    bind_optional(statement_, 10, code(words_, "polarity", reading.polarity));
-    bind_optional(statement_, 11, reading.frequency_hz);
-    bind_optional(statement_, 12, reading.value);
-    bind_optional(statement_, 13, reading.standard_uncertainty);
-    bind_optional(statement_, 14, reading.limit);
-    bind_optional(statement_, 15, reading.spread);
-}
-
-std::vector<StoredReading> select_readings(const SQLite::Database& database, const ReadingWords& words,
-                                           const std::filesystem::path& file, const Id& visit) {
-    SQLite::Statement rows(database, readings_of_visit);
-    rows.bind(1, visit_row(database, file, visit));
+std::vector<StoredReading> select_readings(Database& database, const ReadingWords& words, const Id& visit) {
     std::vector<StoredReading> readings;
-    while (rows.executeStep())
-        readings.push_back(ReadingRow{rows, words, file}.stored(visit));
+    for (const SqlRow& row : database.run(readings_of_visit, {visit_row(database, visit)}))
+        readings.push_back(ReadingRow{row, words, database.place()}.stored(visit));
     return readings;
 }
 

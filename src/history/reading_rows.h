@@ -1,31 +1,39 @@
 #pragma once
 
+#include "history/database.h"
 #include "history/history.h"
 #include "history/reading_words.h"
 
-#include <SQLiteCpp/Statement.h>
+#include <map>
 
 /// Readings as rows of the table readings.
 namespace coilward {
 
-/// Puts readings into the file, within the caller's transaction. Throws HistoryError, SQLite::Exception.
+/// What becomes of a reading that corrects one which another reading corrects already.
+enum class SecondCorrection { refused, kept };
+
+/// Puts readings into the database, within the caller's transaction. Throws HistoryError.
 class ReadingInsertion {
 public:
-    ReadingInsertion(const SQLite::Database&, const ReadingWords&, const std::filesystem::path& file);
+    ReadingInsertion(Database&, const ReadingWords&, SecondCorrection);
 
     void insert(const StoredReading&);
 
 private:
-    void bind_reading(const Reading&);
+    std::int64_t visit_row_of(const Id&);
+    std::int64_t meter_row_of(const std::string& driver, const std::string& port);
+    SqlValue corrected_row(std::int64_t visit, const StoredReading&);
+    template <typename Kind>
+    SqlValue code(std::string_view column, const std::optional<Kind>&) const;
 
-    const SQLite::Database& database_;
+    Database& database_;
     const ReadingWords& words_;
-    const std::filesystem::path& file_;
-    SQLite::Statement statement_;
+    SecondCorrection second_correction_;
+    std::map<Id, std::int64_t> visits_;
+    std::map<std::pair<std::string, std::string>, std::int64_t> meters_;
 };
 
-/// The readings of the visit, in the order taken. Throws HistoryError, SQLite::Exception.
-std::vector<StoredReading> select_readings(const SQLite::Database&, const ReadingWords&,
-                                           const std::filesystem::path& file, const Id& visit);
+/// The readings of the visit, by time. Throws HistoryError.
+std::vector<StoredReading> select_readings(Database&, const ReadingWords&, const Id& visit);
 
 } // namespace coilward

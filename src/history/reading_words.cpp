@@ -1,19 +1,17 @@
 #include "history/reading_words.h"
 
+#include "history/database.h"
+
 #include <algorithm>
 #include <stdexcept>
 
-#include <SQLiteCpp/Database.h>
-#include <SQLiteCpp/Statement.h>
 #include <fmt/format.h>
 
 namespace coilward {
 
-ReadingWords::ReadingWords(const SQLite::Database& database) {
-    SQLite::Statement rows(database, "SELECT column_name, code, word FROM words");
-    while (rows.executeStep())
-        rows_.push_back(
-            {rows.getColumn(0).getString(), rows.getColumn(1).getInt64(), rows.getColumn(2).getString()});
+ReadingWords::ReadingWords(Database& database) {
+    for (const SqlRow& row : database.run("SELECT column_name, code, word FROM words"))
+        rows_.push_back({text_in(row[0]), whole_in(row[1]), text_in(row[2])});
 }
 
 std::int64_t ReadingWords::code(std::string_view column, std::string_view word) const {

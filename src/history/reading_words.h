@@ -5,17 +5,16 @@
 #include <string_view>
 #include <vector>
 
-namespace SQLite {
-class Database;
-}
-
 namespace coilward {
+
+class Database;
 
 /// The small numbers that stand for the words of a reading, as the file's own table `words` has them. The
 /// order of an enumeration in the program may change; what is in a file never does.
 class ReadingWords {
 public:
-    explicit ReadingWords(const SQLite::Database&);
+    /// Throws HistoryError.
+    explicit ReadingWords(Database&);
 
     /// `column` is "quantity", "between", "circuit", "state" or "polarity". Throws std::out_of_range for a
     /// word that the schema does not have.

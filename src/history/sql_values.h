@@ -6,43 +6,76 @@
 #include <algorithm>
 #include <cstdint>
 #include <optional>
+#include <string>
+#include <variant>
+#include <vector>
 
-#include <SQLiteCpp/Column.h>
-#include <SQLiteCpp/Statement.h>
-
-/// How the value types lie in SQL columns.
+/// How the value types lie in SQL columns, whichever database holds them.
 namespace coilward {
 
-inline std::int64_t milliseconds_of(Moment at) {
+/// Bytes that are no text.
+struct Blob {
+    std::string bytes;
+
+    friend bool operator==(const Blob&, const Blob&) = default;
+};
+
+/// A number of a column, or of a statement's `$1`, `$2`…; std::monostate is NULL.
+using SqlValue = std::variant<std::monostate, std::int64_t, double, std::string, Blob>;
+using SqlValues = std::vector<SqlValue>;
+using SqlRow = std::vector<SqlValue>;
+
+inline SqlValue sql_of(const Id& id) {
+    return Blob{std::string(id.bytes.begin(), id.bytes.end())};
+}
+
+inline SqlValue sql_of(Moment at) {
     return at.time_since_epoch().count();
 }
 
-inline Moment moment_in(const SQLite::Column& column) {
-    return Moment{std::chrono::milliseconds{column.getInt64()}};
-}
-
-inline void bind_id(SQLite::Statement& statement, int place, const Id& id) {
-    statement.bind(place, id.bytes.data(), static_cast<int>(id.bytes.size()));
-}
-
-/// The schema holds every id to 16 bytes.
-inline Id id_in(const SQLite::Column& column) {
-    Id id;
-    std::copy_n(static_cast<const std::uint8_t*>(column.getBlob()), id.bytes.size(), id.bytes.begin());
-    return id;
+inline SqlValue sql_of(bool truth) {
+    return std::int64_t{truth};
 }
 
 template <typename Value>
-void bind_optional(SQLite::Statement& statement, int place, const std::optional<Value>& value) {
-    if (value)
-        statement.bind(place, *value);
-    else
-        statement.bind(place);
+SqlValue sql_of(const std::optional<Value>& value) {
+    return value ? SqlValue(*value) : SqlValue();
 }
 
-inline std::optional<double> number_in(const SQLite::Column& column) {
-    if (column.isNull()) return std::nullopt;
-    return column.getDouble();
+inline std::int64_t whole_in(const SqlValue& value) {
+    return std::get<std::int64_t>(value);
+}
+
+inline bool truth_in(const SqlValue& value) {
+    return whole_in(value) != 0;
+}
+
+inline const std::string& text_in(const SqlValue& value) {
+    return std::get<std::string>(value);
+}
+
+inline const std::string& bytes_in(const SqlValue& value) {
+    return std::get<Blob>(value).bytes;
+}
+
+inline bool is_null(const SqlValue& value) {
+    return std::holds_alternative<std::monostate>(value);
+}
+
+inline std::optional<double> number_in(const SqlValue& value) {
+    if (is_null(value)) return std::nullopt;
+    return std::get<double>(value);
+}
+
+inline Moment moment_in(const SqlValue& value) {
+    return Moment{std::chrono::milliseconds{whole_in(value)}};
+}
+
+/// The schema holds every id to 16 bytes.
+inline Id id_in(const SqlValue& value) {
+    Id id;
+    std::ranges::copy(bytes_in(value), id.bytes.begin());
+    return id;
 }
 
 } // namespace coilward

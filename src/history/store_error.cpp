@@ -38,11 +38,10 @@ std::string advice(int code, const char* message) {
 
 } // namespace
 
-HistoryError explained(const std::filesystem::path& file, const SQLite::Exception& error) {
+HistoryError explained(const std::string& file, const SQLite::Exception& error) {
     constexpr int primary = 0xff; // https://www.sqlite.org/rescode.html: the low byte of an extended code
     const int code = error.getErrorCode();
-    return HistoryError(
-        fmt::format("{}: {}", file.string(), advice(code < 0 ? code : code & primary, error.what())));
+    return HistoryError(fmt::format("{}: {}", file, advice(code < 0 ? code : code & primary, error.what())));
 }
 
 } // namespace coilward

@@ -1,30 +1,22 @@
 #include "history/upkeep.h"
 
-#include "history/store_error.h"
+#include "history/history_json.h"
 
-#include <SQLiteCpp/Database.h>
-#include <SQLiteCpp/Statement.h>
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
 
-void add_answers(const SQLite::Database& database, const char* question, std::vector<std::string>& problems) {
-    SQLite::Statement rows(database, question);
-    while (rows.executeStep())
-        if (auto text = rows.getColumn(0).getString(); text != "ok") problems.push_back(std::move(text));
-}
-
-/// Every value once through the program's own eyes.
-void read_everything(const History& history, std::vector<std::string>& problems) {
-    for (const Pickup& pickup : history.pickups())
-        for (const Visit& visit : history.visits_of(pickup.id))
-            try {
-                history.readings_of(visit.id);
-                history.verdicts_of(visit.id);
-            } catch (const HistoryError& error) {
-                problems.emplace_back(error.what());
-            }
+/// A history that is no file, written into one.
+void write_file(const History& history, const std::filesystem::path& new_file) {
+    auto folder = new_file;
+    folder += ".unfinished";
+    {
+        History copy(folder.string());
+        move_history(history, copy);
+    }
+    std::filesystem::rename(folder / "history.sqlite", new_file);
+    std::filesystem::remove_all(folder);
 }
 
 } // namespace
@@ -33,30 +25,28 @@ void back_up(const History& history, const std::filesystem::path& new_file) {
     if (std::filesystem::exists(new_file))
         throw HistoryError(fmt::format("{}: is there already; choose a name that is free, or move it away",
                                        new_file.string()));
-    explaining(new_file, [&] {
-        SQLite::Database source(history.file().string(), SQLite::OPEN_READWRITE, 5000);
-        SQLite::Statement copy(source, "VACUUM INTO ?");
-        copy.bind(1, new_file.string());
-        copy.exec();
-    });
+    if (!history.copy_to(new_file)) write_file(history, new_file);
 }
 
-std::vector<std::string> problems_in(const History& history) {
-    std::vector<std::string> problems;
-    explaining(history.file(), [&] {
-        const SQLite::Database database(history.file().string());
-        add_answers(database, "PRAGMA integrity_check", problems);
-        add_answers(database, R"sql(SELECT 'a row of ' || "table" || ' belongs to no row of ' || parent
-                                    FROM pragma_foreign_key_check)sql",
-                    problems);
-        add_answers(database,
-                    R"sql(SELECT 'reading ' || lower(hex(later.uid)) || ' corrects one of another visit'
-                                    FROM readings AS later JOIN readings AS former ON later.corrects = former.reading_id
-                                    WHERE later.visit_id <> former.visit_id OR former.reading_id >= later.reading_id)sql",
-                    problems);
+Adopted merge(History& into, const History& from) {
+    Adopted adopted;
+    into.all_or_nothing([&] {
+        for (const Pickup& pickup : from.pickups())
+            adopt(into, whole_pickup(from, pickup), adopted);
     });
-    read_everything(history, problems);
-    return problems;
+    return adopted;
+}
+
+Adopted move_history(const History& from, History& to) {
+    const Adopted adopted = merge(to, from);
+    for (const Pickup& pickup : from.pickups())
+        if (!to.pickup(pickup.id) || whole_pickup_to_json(whole_pickup(from, pickup)) !=
+                                         whole_pickup_to_json(whole_pickup(to, *to.pickup(pickup.id))))
+            throw HistoryError(
+                fmt::format("{}: the pickup {} (\"{}\") is not what it is in {}; {} holds more of it, "
+                            "use coilward merge the other way first",
+                            to.place(), pickup.number, pickup.name, from.place(), to.place()));
+    return adopted;
 }
 
 } // namespace coilward

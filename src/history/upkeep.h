@@ -1,32 +1,23 @@
 #pragma once
 
-#include "history/history.h"
+#include "history/whole_pickup.h"
 
-#include <string>
-#include <vector>
+#include <filesystem>
 
 namespace coilward {
 
-/// A sound copy of the history as it is at this moment, while others may write to it, in a new file; whole or
-/// not at all. Throws HistoryError, also where there is a file of that name.
+/// A sound copy of the history as it is at this moment, while others may write to it, in a new SQLite file;
+/// whole or not at all. Throws HistoryError, also where there is a file of that name.
 void back_up(const History&, const std::filesystem::path& new_file);
 
-/// What is wrong with the history, one line each: pages of the file, rows that belong to nothing, readings
-/// that nobody can read, corrections in a circle. Empty where all is well. Throws HistoryError.
-std::vector<std::string> problems_in(const History&);
+/// Takes over from another bench's history what this one has not, all or nothing. Everything is known by its
+/// id, so that merging again brings nothing, and two benches that merge each other end alike: of two values
+/// that a field was given the later holds, of two corrections the later counts, and both stay. Throws
+/// HistoryError.
+Adopted merge(History& into, const History& from);
 
-/// What a merge brought.
-struct Merged {
-    std::size_t pickups = 0;
-    std::size_t visits = 0;
-    std::size_t readings = 0;
-    std::size_t verdicts = 0;
-    std::vector<std::string> conflicts; ///< pickups that are described differently: both descriptions
-};
-
-/// Takes over from another bench's history the pickups, visits, readings and verdicts that this one has not.
-/// Everything is known by its id, so that merging again brings nothing. What a pickup is called here stays;
-/// where the other calls it differently, that is a conflict for a person. Throws HistoryError.
-Merged merge(History& into, const History& from);
+/// Copies a whole history into another, in SQLite or in PostgreSQL, and compares what each then exports.
+/// Again it brings nothing. Throws HistoryError, also where the other holds more than this one.
+Adopted move_history(const History& from, History& to);
 
 } // namespace coilward

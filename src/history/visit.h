@@ -1,8 +1,8 @@
 #pragma once
 
 #include "history/id.h"
-#include "units/moment.h"
 #include "reading/reading.h"
+#include "units/moment.h"
 
 #include <optional>
 #include <string>

@@ -45,6 +45,9 @@ Json inputs_of(const Job& job) {
         form["load_resistance"] = job.load->resistance_ohm;
         form["load_capacitance"] = job.load->capacitance_f;
     }
+    form["sources"] = Json::object();
+    for (const InputSource& source : job.sources)
+        form["sources"][source.input] = source.from;
     return form;
 }
 

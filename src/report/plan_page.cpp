@@ -122,6 +122,9 @@ std::string plan_page(const Job& job, const Plan& plan, const std::vector<OtherW
     if (!others.empty()) page += "\nThe same turns with the next wires\n";
     for (const OtherWire& other : others)
         page += other_wire(other, plan);
+    if (!job.sources.empty()) page += "\nWhere the inputs come from\n";
+    for (const InputSource& source : job.sources)
+        page += row(source.input, source.from);
     if (!plan.notes.empty()) page += "\n";
     for (const std::string& note : plan.notes)
         page += wrapped(note, "  · ");

@@ -29,6 +29,12 @@ struct Target {
     std::string from; ///< "order", "as it was on 2026-03-02"
 };
 
+/// Where an input comes from: "said", "the coil model six-rod-42", "assumed: 21 ± 2 °C, an ordinary bench".
+struct InputSource {
+    std::string input;
+    std::string from;
+};
+
 /// Everything that a plan follows from.
 struct Job {
     Bobbin bobbin;
@@ -40,6 +46,7 @@ struct Job {
     std::optional<CoilKnowledge> coil; ///< without it no inductance and no resonance
     std::optional<Load> load;          ///< cable and controls
     Target target;
+    std::vector<InputSource> sources; ///< of every input that the figures follow from
 };
 
 /// One figure of a plan.

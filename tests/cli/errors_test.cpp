@@ -34,14 +34,18 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
     ASSERT_EQ(coilward({"pickup", "add", "--name", "Bare"}).exit_code, 0);
     const std::string drivers = COILWARD_SOURCE_DIR "/drivers";
     const std::string commands =
-        "the commands are check-driver, check-rules, confirm, demo, diagnose, examine, find, history, "
-        "models, "
-        "pickup, plan, ports, replay, simulate, backup, verify, export, merge, watch";
+        "the commands are chart, check-driver, check-rules, compare, confirm, demo, diagnose, examine, find, "
+        "history, models, pickup, plan, ports, replay, simulate, spool, backup, verify, export, import, "
+        "merge, "
+        "watch";
     const std::vector<Failure> table{
         {{}, 2, "no command is given; " + commands},
         {{"frobnicate"}, 2, "\"frobnicate\" is no command of coilward; " + commands},
         {{"--colour"}, 2, "\"--colour\" is no option of coilward; " + commands},
-        {{"pickup", "sell"}, 2, "\"sell\" is no command of pickup; the commands are add, list, show, edit"},
+        {{"pickup", "sell"},
+         2,
+         "\"sell\" is no command of pickup; the commands are add, list, show, edit, "
+         "attach, fetch, stage"},
         {{"diagnose"}, 2, "diagnose: give one of --readings FILE, --jsonl, or a pickup of the history"},
         {{"diagnose", "--readings", "/nowhere.json"},
          3,

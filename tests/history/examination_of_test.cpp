@@ -1,6 +1,6 @@
+#include "any_store.h"
 #include "examples.h"
 #include "history/examination_of.h"
-#include "temporary_folder.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -21,9 +21,8 @@ Reading temperature(double celsius) {
     return {.quantity = Quantity::temperature, .value = celsius};
 }
 
-struct ExaminationOf : ::testing::Test {
-    testing::TemporaryFolder folder;
-    History history{folder.path()};
+struct ExaminationOf : testing::AnyStore {
+    History history{store.address()};
 
     /// A visit with these readings and, where it is given, a verdict on the coil.
     Visit visit(const Pickup& pickup, unsigned n, const char* when, const std::vector<Reading>& readings,
@@ -37,7 +36,7 @@ struct ExaminationOf : ::testing::Test {
     }
 };
 
-TEST_F(ExaminationOf, HoldsOneCoilAgainstItsModel) {
+TEST_P(ExaminationOf, HoldsOneCoilAgainstItsModel) {
     const auto pickup = history.add_pickup(neck());
     EXPECT_EQ(latest_examination_of(history, pickup), std::nullopt);
     const auto only = visit(pickup, 10, "2026-03-02T10:00:00Z", {temperature(21.4), dc_resistance(6112.0)});
@@ -55,7 +54,7 @@ TEST_F(ExaminationOf, HoldsOneCoilAgainstItsModel) {
     EXPECT_THAT(examination->earlier, IsEmpty());
 }
 
-TEST_F(ExaminationOf, HoldsSeveralCoilsAgainstTheirs) {
+TEST_P(ExaminationOf, HoldsSeveralCoilsAgainstTheirs) {
     const auto pickup = history.add_pickup(bridge());
     visit(pickup, 10, "2026-03-02T10:00:00Z", {dc_resistance(4100.0, "slug")});
     const auto examination = latest_examination_of(history, pickup).value();
@@ -66,7 +65,7 @@ TEST_F(ExaminationOf, HoldsSeveralCoilsAgainstTheirs) {
     EXPECT_THAT(examination.readings, ElementsAre(dc_resistance(4100.0, "slug")));
 }
 
-TEST_F(ExaminationOf, IsOfTheVisitAskedFor) {
+TEST_P(ExaminationOf, IsOfTheVisitAskedFor) {
     const auto pickup = history.add_pickup(neck());
     const auto first = visit(pickup, 10, "2026-03-02T10:00:00Z", {dc_resistance(6112.0)});
     const auto second = visit(pickup, 11, "2027-03-02T10:00:00Z", {dc_resistance(6120.0)});
@@ -77,7 +76,7 @@ TEST_F(ExaminationOf, IsOfTheVisitAskedFor) {
     EXPECT_EQ(examination_of(history, pickup, second).earlier.size(), 1U);
 }
 
-TEST_F(ExaminationOf, BringsEarlierVisitsThatWereJudgedHealthy) {
+TEST_P(ExaminationOf, BringsEarlierVisitsThatWereJudgedHealthy) {
     const auto pickup = history.add_pickup(neck());
     const auto unjudged = visit(pickup, 10, "2020-01-01T00:00:00Z", {dc_resistance(1.0)});
     const auto undecided = visit(pickup, 11, "2021-01-01T00:00:00Z", {dc_resistance(2.0)});
@@ -100,7 +99,7 @@ TEST_F(ExaminationOf, BringsEarlierVisitsThatWereJudgedHealthy) {
     EXPECT_THAT(earlier[0].readings, ElementsAre(temperature(19.0), dc_resistance(3.0)));
 }
 
-TEST_F(ExaminationOf, BringsOnlyTheCoilsThatWereHealthy) {
+TEST_P(ExaminationOf, BringsOnlyTheCoilsThatWereHealthy) {
     const auto pickup = history.add_pickup(bridge());
     const auto former = visit(pickup, 10, "2026-01-01T00:00:00Z",
                               {temperature(21.0), dc_resistance(4100.0, "slug"),
@@ -114,7 +113,7 @@ TEST_F(ExaminationOf, BringsOnlyTheCoilsThatWereHealthy) {
     EXPECT_THAT(earlier[0].readings, ElementsAre(temperature(21.0), dc_resistance(4100.0, "slug")));
 }
 
-TEST_F(ExaminationOf, ForgetsTheWindingThatWasReplaced) {
+TEST_P(ExaminationOf, ForgetsTheWindingThatWasReplaced) {
     const auto pickup = history.add_pickup(neck());
     const auto old = visit(pickup, 10, "2020-01-01T00:00:00Z", {dc_resistance(1.0)});
     const auto rewound = visit(pickup, 11, "2021-01-01T00:00:00Z", {dc_resistance(2.0)}, true);
@@ -130,6 +129,8 @@ TEST_F(ExaminationOf, ForgetsTheWindingThatWasReplaced) {
     EXPECT_THAT(earlier[1].readings, ElementsAre(dc_resistance(3.0)));
     EXPECT_THAT(examination_of(history, pickup, rewound).earlier, IsEmpty());
 }
+
+COILWARD_FOR_ANY_STORE(ExaminationOf);
 
 } // namespace
 } // namespace coilward

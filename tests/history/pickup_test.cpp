@@ -1,7 +1,7 @@
+#include "any_store.h"
 #include "examples.h"
 #include "history/pickup_key.h"
 #include "refusal.h"
-#include "temporary_folder.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -17,9 +17,8 @@ using ::testing::IsEmpty;
 using testing::neck;
 using testing::refusal;
 
-struct Pickups : ::testing::Test {
-    testing::TemporaryFolder folder;
-    History history{folder.path()};
+struct Pickups : testing::AnyStore {
+    History history{store.address()};
 
     Pickup add_named(unsigned n, const std::string& name) {
         return history.add_pickup({.id = id(n),
@@ -34,7 +33,7 @@ struct Pickups : ::testing::Test {
     }
 };
 
-TEST_F(Pickups, AreNumberedFromOneAndKeptWhole) {
+TEST_P(Pickups, AreNumberedFromOneAndKeptWhole) {
     Pickup first = bridge();
     first.number = 99; // not looked at
     const auto kept_first = history.add_pickup(first);
@@ -44,12 +43,12 @@ TEST_F(Pickups, AreNumberedFromOneAndKeptWhole) {
     second.number = 2;
     EXPECT_EQ(kept_first, first);
     EXPECT_EQ(kept_second, second);
-    EXPECT_EQ(History(folder.path()).pickups(), (std::vector{first, second}));
+    EXPECT_EQ(History(store.address()).pickups(), (std::vector{first, second}));
     EXPECT_EQ(history.pickup(2), second);
     EXPECT_EQ(history.pickup(3), std::nullopt);
 }
 
-TEST_F(Pickups, AreFoundByWhatIsWrittenOfThem) {
+TEST_P(Pickups, AreFoundByWhatIsWrittenOfThem) {
     const auto first = history.add_pickup(bridge());
     const auto second = history.add_pickup(neck());
     EXPECT_THAT(history.pickups("HOUSE move"), ElementsAre(first));
@@ -62,7 +61,7 @@ TEST_F(Pickups, AreFoundByWhatIsWrittenOfThem) {
     EXPECT_THAT(history.pickups("guitarA."), IsEmpty()) << "a match runs from one field into the next";
 }
 
-TEST_F(Pickups, KeepTheirFormerValues) {
+TEST_P(Pickups, KeepTheirFormerValues) {
     auto pickup = history.add_pickup(bridge());
     pickup.owner = "B. Nonymous";
     pickup.coils = {{"slug", "six-slug-43"}, {"screw", "six-screw-42"}};
@@ -91,8 +90,8 @@ TEST_F(Pickups, KeepTheirFormerValues) {
     EXPECT_THAT(history.pickups("red guitar"), IsEmpty());
 }
 
-TEST_F(Pickups, AreRefusedWithoutWhatTheyNeed) {
-    const auto file = folder.file().string();
+TEST_P(Pickups, AreRefusedWithoutWhatTheyNeed) {
+    const auto file = store.place();
     Pickup nameless = bridge();
     nameless.name = " - ";
     EXPECT_EQ(refusal<HistoryError>([&] { history.add_pickup(nameless); }),
@@ -125,7 +124,7 @@ TEST(Slug, SimplifiesAName) {
         EXPECT_EQ(slug_of(name), slug) << name;
 }
 
-TEST_F(Pickups, AnswerToNumberNameAndBeginning) {
+TEST_P(Pickups, AnswerToNumberNameAndBeginning) {
     const auto first = add_named(1, "Bridge, red guitar");
     const auto second = add_named(2, "Neck, red guitar");
     const auto third = add_named(3, "Neck");
@@ -141,9 +140,9 @@ TEST_F(Pickups, AnswerToNumberNameAndBeginning) {
     EXPECT_EQ(pickup_named(history, "4"), fourth);
 }
 
-TEST_F(Pickups, ThatAreNotFoundOrNotOneAreNamed) {
+TEST_P(Pickups, ThatAreNotFoundOrNotOneAreNamed) {
     const auto none = [&](const std::string& key) {
-        return "pickup \"" + key + "\": " + folder.file().string() +
+        return "pickup \"" + key + "\": " + store.place() +
                " has no such number or name; coilward pickup list shows them";
     };
     EXPECT_EQ(refusal<BadPickupKey>([&] { pickup_named(history, "7"); }), none("7"));
@@ -163,6 +162,8 @@ TEST_F(Pickups, ThatAreNotFoundOrNotOneAreNamed) {
         "pickup \"ne\" may be any of 1 (Neck), 2 (NECK), 3 (Neck no. 3), 4 (Neck no. 4), 5 (Neck no. 5), "
         "6 (Neck no. 6), 7 (Neck no. 7), 8 (Neck no. 8) and 2 more; say its number");
 }
+
+COILWARD_FOR_ANY_STORE(Pickups);
 
 } // namespace
 } // namespace coilward

@@ -56,9 +56,9 @@ TEST(Schema, IsMadeInAnEmptyFolderAndInAFolderThatIsNotThere) {
     const TemporaryFolder folder;
     for (const auto& data : {folder.path(), folder.path() / "share" / "coilward"}) {
         const History history(data);
-        EXPECT_EQ(history.file(), data / "history.sqlite");
-        const SQLite::Database database(history.file().string());
-        EXPECT_EQ(answer(database, "PRAGMA user_version"), "1");
+        EXPECT_EQ(history.place(), (data / "history.sqlite").string());
+        const SQLite::Database database(history.place());
+        EXPECT_EQ(answer(database, "PRAGMA user_version"), "2");
         EXPECT_EQ(answer(database, "PRAGMA application_id"), "1131374956");
         EXPECT_EQ(answer(database, "PRAGMA journal_mode"), "wal");
         EXPECT_EQ(answer(database, "PRAGMA integrity_check"), "ok");
@@ -79,9 +79,20 @@ TEST(Schema, OfVersion1IsTheFrozenOne) {
     EXPECT_EQ(schema_of(made.file()), schema_of(frozen.file()));
 }
 
-TEST(Schema, OpensAHistoryOfVersion1) {
+TEST(Schema, OfVersion2IsTheFrozenOne) {
+    const TemporaryFolder made;
+    const TemporaryFolder frozen;
+    make(made.file(), std::string(schema_0001) + schema_0002);
+    make(frozen.file(), example("version_2.sql"));
+    EXPECT_EQ(schema_of(made.file()), schema_of(frozen.file()));
+}
+
+/// Every earlier version, and this one, with the same invented history in it.
+struct OfVersion : ::testing::TestWithParam<const char*> {};
+
+TEST_P(OfVersion, IsOpened) {
     const TemporaryFolder folder;
-    make(folder.file(), example("version_1.sql"));
+    make(folder.file(), example(GetParam()));
     const History history(folder.path());
 
     Pickup bridge = testing::bridge();
@@ -151,6 +162,27 @@ TEST(Schema, OpensAHistoryOfVersion1) {
                                           .document = "{\"notes\": []}"}));
 }
 
+INSTANTIATE_TEST_SUITE_P(Schema, OfVersion, ::testing::Values("version_1.sql", "version_2.sql"),
+                         [](const auto& version) { return std::string(version.param, 9); });
+
+TEST(Schema, OfVersion1KeepsEveryFormerValueInItsOrder) {
+    const TemporaryFolder folder;
+    // Two more edits of the owner, made while the clock stood still and then went back.
+    make(folder.file(), example("version_1.sql") + R"(
+        INSERT INTO pickup_changes VALUES
+            (2, x'00000000000040008000000000000047', 1, 1800021600000, 'owner', 'D. Nonymous'),
+            (3, x'00000000000040008000000000000030', 1, 1800021500000, 'owner', 'E. Nonymous');)");
+    const History history(folder.path());
+    const auto moment = at("2027-01-15T14:00:00Z");
+    const auto ms = [](int n) { return std::chrono::milliseconds(n); };
+    EXPECT_THAT(history.changes_of(id(1)),
+                ElementsAre(PickupChange{id(70), moment, "owner", "A. Nonymous"},
+                            PickupChange{id(71), moment + ms(1), "owner", "D. Nonymous"},
+                            PickupChange{id(48), moment + ms(2), "owner", "E. Nonymous"}));
+    EXPECT_EQ(history.pickup(1)->owner, "C. Nonymous");
+    EXPECT_TRUE(history.problems().empty());
+}
+
 /// Refused with this text, and not a byte of the file is changed.
 void expect_refused_untouched(const TemporaryFolder& folder, const std::string& text) {
     const auto before = text_in(folder.file());
@@ -162,10 +194,10 @@ void expect_refused_untouched(const TemporaryFolder& folder, const std::string& 
 
 TEST(Schema, OfANewerProgramIsRefused) {
     const TemporaryFolder folder;
-    make(folder.file(), example("version_1.sql") + "PRAGMA user_version = 2;");
+    make(folder.file(), example("version_1.sql") + "PRAGMA user_version = 3;");
     expect_refused_untouched(
-        folder, "a newer coilward wrote this history (schema version 2; this program knows versions "
-                "up to 1); use that newer program (nothing was changed)");
+        folder, "a newer coilward wrote this history (schema version 3; this program knows versions "
+                "up to 2); use that newer program (nothing was changed)");
 }
 
 TEST(Schema, OfAnotherProgramIsRefused) {

@@ -1,6 +1,6 @@
+#include "any_store.h"
 #include "examples.h"
 #include "refusal.h"
-#include "temporary_folder.h"
 
 #include <cmath>
 
@@ -18,13 +18,12 @@ using testing::refusal;
 using testing::verdict;
 using testing::visit_of;
 
-struct Visits : ::testing::Test {
-    testing::TemporaryFolder folder;
-    History history{folder.path()};
+struct Visits : testing::AnyStore {
+    History history{store.address()};
     Pickup pickup = history.add_pickup(bridge());
 };
 
-TEST_F(Visits, ComeBackOldestFirstAndOnlyThePickupsOwn) {
+TEST_P(Visits, ComeBackOldestFirstAndOnlyThePickupsOwn) {
     const auto other = history.add_pickup(neck());
     auto later = visit_of(pickup, 10, "2027-03-02T10:00:00.999Z");
     later.stage = "after rewinding";
@@ -34,25 +33,24 @@ TEST_F(Visits, ComeBackOldestFirstAndOnlyThePickupsOwn) {
     const auto of_other = visit_of(other, 12, "2026-06-02T10:00:00Z");
     for (const auto& visit : {later, of_other, earlier})
         history.begin_visit(visit);
-    const History again(folder.path());
+    const History again(store.address());
     EXPECT_THAT(again.visits_of(pickup.id), ElementsAre(earlier, later));
     EXPECT_THAT(again.visits_of(other.id), ElementsAre(of_other));
 }
 
-TEST_F(Visits, BelongToAPickup) {
+TEST_P(Visits, BelongToAPickup) {
     EXPECT_EQ(
         refusal<HistoryError>([&] { history.begin_visit(visit_of(neck(), 10, "2026-03-02T10:00:00Z")); }),
-        folder.file().string() +
-            ": there is no pickup 00000000-0000-4000-8000-000000000002; it may be in another "
-            "data folder: choose it with --data DIR");
+        store.place() + ": there is no pickup 00000000-0000-4000-8000-000000000002; it may be in another "
+                        "data folder: choose it with --data DIR");
     auto without_id = visit_of(pickup, 10, "2026-03-02T10:00:00Z");
     without_id.id = Id{};
     EXPECT_EQ(refusal<HistoryError>([&] { history.begin_visit(without_id); }),
-              folder.file().string() + ": a visit without an id cannot be kept");
+              store.place() + ": a visit without an id cannot be kept");
     EXPECT_THAT(history.visits_of(pickup.id), IsEmpty());
 }
 
-TEST_F(Visits, KeepTheirVerdicts) {
+TEST_P(Visits, KeepTheirVerdicts) {
     const auto visit = visit_of(pickup, 10, "2026-03-02T10:00:00Z");
     const auto other = visit_of(pickup, 11, "2026-03-03T10:00:00Z");
     history.begin_visit(visit);
@@ -64,12 +62,12 @@ TEST_F(Visits, KeepTheirVerdicts) {
     const auto of_other = verdict(other, 32, "", false);
     for (const auto& each : {screw, of_other, slug})
         history.store_verdict(each);
-    const History again(folder.path());
+    const History again(store.address());
     EXPECT_THAT(again.verdicts_of(visit.id), ElementsAre(slug, screw));
     EXPECT_THAT(again.verdicts_of(other.id), ElementsAre(of_other));
 }
 
-TEST_F(Visits, RefuseAVerdictThatIsNoProbability) {
+TEST_P(Visits, RefuseAVerdictThatIsNoProbability) {
     const auto visit = visit_of(pickup, 10, "2026-03-02T10:00:00Z");
     history.begin_visit(visit);
     const std::pair<double, const char*> numbers[] = {{-0.25, "-0.25"}, {1.5, "1.5"}, {std::nan(""), "nan"}};
@@ -77,11 +75,13 @@ TEST_F(Visits, RefuseAVerdictThatIsNoProbability) {
         auto bad = verdict(visit, 30, "", true);
         bad.probability = number;
         EXPECT_EQ(refusal<HistoryError>([&] { history.store_verdict(bad); }),
-                  folder.file().string() + ": a verdict with the probability " + word +
+                  store.place() + ": a verdict with the probability " + word +
                       " cannot be kept; it must be 0 to 1");
     }
     EXPECT_THAT(history.verdicts_of(visit.id), IsEmpty());
 }
+
+COILWARD_FOR_ANY_STORE(Visits);
 
 } // namespace
 } // namespace coilward

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace coilward {
+
+/// A drawing of so many pixels, as SVG 1.1. The origin is the upper left corner.
+class Svg {
+public:
+    Svg(double width, double height) : width_(width), height_(height) {}
+
+    void text(double x, double y, std::string_view words, std::string_view colour, int size = 13,
+              std::string_view anchor = "start");
+    void line(double x1, double y1, double x2, double y2, std::string_view colour, double width = 1.0,
+              std::string_view dashes = "none");
+    void box(double x, double y, double wide, double high, std::string_view colour);
+    void dot(double x, double y, double radius, std::string_view colour);
+
+    /// The whole document.
+    std::string finished() const;
+
+private:
+    double width_;
+    double height_;
+    std::string body_;
+};
+
+} // namespace coilward
