@@ -25,6 +25,8 @@ public:
     SimulatedPerson(SimulatedBench& bench, const InventedPickup& pickup) : bench_(bench), pickup_(pickup) {}
 
     Reply place(const Instruction& instruction) override {
+        // No steel moves here: of the kick the person tells.
+        if (instruction.question.quantity == Quantity::polarity) return Reply::skip;
         fmt::print("{}", instruction_page(instruction));
         switch (instruction.question.between) {
         case Between::leads:

@@ -98,7 +98,9 @@ void TerminalPerson::hear(const std::string& line) {
 }
 
 Reply AbsentPerson::place(const Instruction& instruction) {
-    return instruction.question.between == Between::leads ? Reply::ready : Reply::skip;
+    const bool needs_hands =
+        instruction.question.between != Between::leads || instruction.question.quantity == Quantity::polarity;
+    return needs_hands ? Reply::skip : Reply::ready;
 }
 
 Told AbsentPerson::tell(const Instruction&) {

@@ -3,6 +3,7 @@
 #include "guide/loss_uncertainty.h"
 #include "guide/replay.h"
 #include "guide/step.h"
+#include "guide/touches.h"
 #include "history/history_page.h"
 #include "report/verdict_page.h"
 
@@ -98,16 +99,55 @@ private:
     /// False where the examination is to end.
     bool carry_out(const Step& step) {
         asked_.push_back(step.question);
-        if (!step.meter) {
-            const Told told = bench_.person.tell({step.question, step.how, "", ""});
-            if (told.reading) keep(*told.reading);
-            return told.reply != Reply::stop;
-        }
+        if (!step.meter) return ask_person(step);
         const auto request = request_for(step.question);
         const MeterSetup& setup = *setup_for(*step.meter->driver, request);
         const Reply reply = bench_.person.place({step.question, step.how, step.meter->driver->id,
                                                  instruction_for(setup, frequency_for(setup, request))});
         return reply == Reply::ready ? take(step) : reply == Reply::skip;
+    }
+
+    /// The person tells it; of a kick what a multimeter at hand saw is said with the question, and kept.
+    bool ask_person(const Step& step) {
+        const bool is_kick = step.question.quantity == Quantity::polarity;
+        const SeenKick seen = is_kick ? see_kick(step) : SeenKick{};
+        const Told told = bench_.person.tell({step.question, seen.words + step.how, "", ""});
+        if (told.reading && seen.meter)
+            keep({.readings = {*told.reading}, .raw = seen.raw}, *seen.meter, seen.words);
+        else if (told.reading)
+            keep(*told.reading);
+        return told.reply != Reply::stop;
+    }
+
+    struct SeenKick {
+        std::string words; ///< the beginning of the question; empty where no meter saw it
+        std::vector<StampedReading> raw;
+        BenchMeter* meter = nullptr;
+    };
+
+    SeenKick see_kick(const Step& step) {
+        const MeasurementRequest volts{.quantity = Quantity::dc_voltage, .coil = coil_.coil};
+        BenchMeter* meter = live_meter_for(volts, bench_.meters);
+        if (!meter) return {};
+        const MeterSetup& setup = *setup_for(*meter->driver, volts);
+        const Instruction instruction{step.question, step.how, meter->driver->id,
+                                      instruction_for(setup, std::nullopt)};
+        if (bench_.person.place(instruction) != Reply::ready) return {};
+        try {
+            meter->conversation().prepare(volts);
+            KickTest test = watch_touches(meter->conversation(), bench_.person, bench_.patience);
+            if (test.link_over) meter->session.reset();
+            if (test.agreed)
+                return {fmt::format("By {}, {}. ", meter->driver->id, kick_in_words(*test.agreed)),
+                        std::move(test.raw), meter};
+            bench_.person.hear(fmt::format("{}: {}", meter->port, test.trouble));
+        } catch (const CannotMeasure& error) {
+            bench_.person.hear(error.what());
+        } catch (const TransportError& error) {
+            meter->session.reset();
+            bench_.person.hear(error.what());
+        }
+        return {};
     }
 
     /// Measures, and once more as often as the person has mended what hindered.

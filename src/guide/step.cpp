@@ -20,13 +20,6 @@ bool a_person_tells(Quantity quantity) {
     return quantity == Quantity::temperature || quantity == Quantity::polarity;
 }
 
-BenchMeter* meter_for(const Reading& question, std::vector<BenchMeter>& meters) {
-    const auto found = std::ranges::find_if(meters, [&](const BenchMeter& meter) {
-        return !meter.given_up && !meter.replay && setup_for(*meter.driver, request_for(question));
-    });
-    return found == meters.end() ? nullptr : &*found;
-}
-
 /// The bench file's rows of that quantity at those points.
 std::vector<NextReading> on_the_bench(const Rules& rules, Quantity quantity, Between between) {
     std::vector<NextReading> rows;
@@ -63,6 +56,13 @@ std::string instruction_for(const Rules& rules, const NextReading& wanted, const
 
 } // namespace
 
+BenchMeter* live_meter_for(const MeasurementRequest& request, std::vector<BenchMeter>& meters) {
+    const auto found = std::ranges::find_if(meters, [&](const BenchMeter& meter) {
+        return !meter.given_up && !meter.replay && setup_for(*meter.driver, request);
+    });
+    return found == meters.end() ? nullptr : &*found;
+}
+
 bool asks_the_same(const Reading& a, const Reading& b) {
     if (a.quantity != b.quantity || a.between != b.between) return false;
     if (!a.frequency_hz || !b.frequency_hz) return a.frequency_hz == b.frequency_hz;
@@ -82,7 +82,7 @@ std::optional<Step> next_step(const Rules& rules, const Diagnosis& diagnosis,
     const auto step_for = [&](const NextReading& wanted) -> std::optional<Step> {
         const auto is_it = [&](const Reading& old) { return asks_the_same(old, wanted.question); };
         if (std::ranges::any_of(asked, is_it)) return std::nullopt;
-        BenchMeter* meter = meter_for(wanted.question, meters);
+        BenchMeter* meter = live_meter_for(request_for(wanted.question), meters);
         if (!meter && !a_person_tells(wanted.question.quantity)) return std::nullopt;
         return Step{wanted.question, instruction_for(rules, wanted, meter), meter};
     };

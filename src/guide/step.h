@@ -27,6 +27,9 @@ bool asks_the_same(const Reading&, const Reading&);
 std::optional<Step> next_step(const Rules&, const Diagnosis&, const std::vector<Reading>& asked,
                               std::vector<BenchMeter>&);
 
+/// The first meter at hand that can be set for that and is no recording; nullptr where none can.
+BenchMeter* live_meter_for(const MeasurementRequest&, std::vector<BenchMeter>&);
+
 MeasurementRequest request_for(const Reading& question);
 
 } // namespace coilward

@@ -70,8 +70,8 @@ TEST(Examine, KeepsEveryReadingWithItsBytesBeforeItIsTold) {
     ASSERT_TRUE(resistance);
     EXPECT_EQ(resistance->meter, "dmm-scpi");
     EXPECT_EQ(resistance->port, "tcp://192.168.1.20:5025");
-    EXPECT_EQ(resistance->raw, "+6.25000E+03\n+6.25000E+03\n+6.25000E+03\n+6.25000E+03\n");
-    EXPECT_DOUBLE_EQ(resistance->reading.value.value(), 6250.0);
+    EXPECT_EQ(resistance->raw, "+6.24999902E+03\n+6.24999902E+03\n+6.24999902E+03\n+6.24999902E+03\n");
+    EXPECT_DOUBLE_EQ(resistance->reading.value.value(), 6249.99902);
     EXPECT_EQ(kept_of(kept, Quantity::temperature)->meter, "") << "a person told it";
 }
 

@@ -18,13 +18,14 @@ namespace coilward::testing {
 
 /// Answers from a list, and keeps all that was said.
 struct ScriptedPerson : Person {
-    std::map<std::string, Reply> places;  ///< by the question; ready where it is not here
+    /// By the question; ready where it is not here. Of the kick the person tells, unless a test has a pole.
+    std::map<std::string, Reply> places{{"polarity", Reply::skip}};
     std::map<std::string, Reading> tells; ///< by the question; skipped where it is not here
     std::shared_ptr<CoilPort> probes = std::make_shared<CoilPort>(CoilPort::leads);
     std::deque<Reply> mends; ///< in order; stop when used up
     std::function<void()> before_mending = [] {};
     std::function<void(const std::string&)> while_hearing = [](const std::string&) {};
-    std::vector<std::string> placed, told, troubles, heard, by_hand;
+    std::vector<std::string> placed, told, hows, troubles, heard, by_hand;
 
     Reply place(const Instruction& instruction) override {
         const auto question = describe(instruction.question);
@@ -38,6 +39,7 @@ struct ScriptedPerson : Person {
     Told tell(const Instruction& instruction) override {
         const auto question = describe(instruction.question);
         told.push_back(question);
+        hows.push_back(instruction.how);
         const auto found = tells.find(question);
         if (found == tells.end()) return {Reply::skip, std::nullopt};
         return {Reply::ready, found->second};
