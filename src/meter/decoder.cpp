@@ -73,6 +73,10 @@ Scan Decoder::scan_front(std::string_view bytes) const {
 void Decoder::judge(Frame& frame) {
     at_boundary_ = !driver_->line;
     if (is_echo(frame)) frame.verdict = Verdict::aside;
+    if (frame.verdict == Verdict::reading && !is_written_as_before(frame)) {
+        frame.verdict = Verdict::bad_structure;
+        frame.readings.clear();
+    }
     if (frame.verdict == Verdict::reading && !repeated_often_enough(frame)) {
         frame.verdict = Verdict::aside;
         frame.readings.clear();
@@ -82,6 +86,18 @@ void Decoder::judge(Frame& frame) {
 
 bool Decoder::is_echo(const Frame& frame) const {
     return driver_->line && !question_.empty() && trimmed(frame.bytes) == question_;
+}
+
+/// A meter always writes as many digits. One that has written as its document prints lost or won a digit on
+/// the way where it does otherwise; one that never did is believed once it holds to another form.
+bool Decoder::is_written_as_before(const Frame& frame) {
+    constexpr int enough_to_believe = 3;
+    if (frame.unusual_digits == 0) writes_as_printed_ = true;
+    if (writes_as_printed_) return frame.unusual_digits == 0;
+    unusual_in_a_row_ = frame.unusual_digits == unusual_digits_ ? unusual_in_a_row_ + 1 : 1;
+    unusual_digits_ = frame.unusual_digits;
+    if (unusual_in_a_row_ >= enough_to_believe) own_digits_ = unusual_digits_;
+    return own_digits_ == unusual_digits_;
 }
 
 /// The last of the equal frames counts; those before it wait for it.

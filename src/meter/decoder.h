@@ -45,6 +45,7 @@ private:
     void judge(Frame&);
     bool repeated_often_enough(const Frame&);
     bool is_echo(const Frame&) const;
+    bool is_written_as_before(const Frame&);
 
     const Driver* driver_;
     MeterSetting setting_;
@@ -53,6 +54,10 @@ private:
     std::string question_;
     std::string previous_; ///< bytes of the frame before, where the meter repeats each
     int equal_in_a_row_ = 0;
+    bool writes_as_printed_ = false; ///< a number came in a form of the meter's document
+    int own_digits_ = 0;             ///< of a meter that writes otherwise
+    int unusual_digits_ = 0;         ///< of the last number that did
+    int unusual_in_a_row_ = 0;
     VerdictCounts counts_;
 };
 

@@ -15,7 +15,9 @@ struct Frame {
     Verdict verdict = Verdict::no_start;
     DecodedReadings readings; ///< only with Verdict::reading
     std::string_view bytes;   ///< as they came; they live no longer than the call that hands the frame on
-    std::string note;         ///< what a person should know: "signal source overloaded"; may be empty
+    /// How many digits a number has that is written otherwise than the meter's document prints; 0: none is.
+    int unusual_digits = 0;
+    std::string note; ///< what a person should know: "signal source overloaded"; may be empty
 };
 
 /// What stands at the front of a buffer. `used` = 0: more bytes are needed to tell. Otherwise the first

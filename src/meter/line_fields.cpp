@@ -84,6 +84,11 @@ const Sentinel* sentinel_of(double number, const LineProtocol& protocol) {
     return nullptr;
 }
 
+/// The digits of the number without its exponent.
+int digits_of(const NumberText& number) {
+    return static_cast<int>(number.mantissa.size()) - (number.decimals > 0 ? 1 : 0);
+}
+
 /// True where the number is written as the meter writes its numbers, or is one of its special ones.
 bool is_written_as_sent(const NumberText& number, std::string_view text, const LineProtocol& protocol) {
     const auto& forms = protocol.numbers.forms;
@@ -93,11 +98,6 @@ bool is_written_as_sent(const NumberText& number, std::string_view text, const L
         return true;
     const auto sent = scaled(number);
     return sent && sentinel_of(sent->value, protocol) != nullptr;
-}
-
-/// The digits of the number without its exponent.
-int digits_of(const NumberText& number) {
-    return static_cast<int>(number.mantissa.size()) - (number.decimals > 0 ? 1 : 0);
 }
 
 bool has_as_many_digits_as(const NamedValue* named, const NumberText& number) {
@@ -171,7 +171,8 @@ bool take_value(std::string_view text, std::size_t index, bool unit_follows, Lin
     }
     OpenValue value(index, key, text, line.protocol.numbers);
     if (!has_allowed_form(value.number, line.protocol.numbers)) return false;
-    if (!is_written_as_sent(value.number, text, line.protocol)) return false;
+    if (!is_written_as_sent(value.number, text, line.protocol))
+        line.fields.unusual_digits = digits_of(value.number);
     const std::string_view rest = trimmed(text.substr(value.number.length));
     const bool bare = rest.empty() && (line.protocol.units.empty() || unit_follows);
     if (!bare && !take_unit(rest, value, line)) return false;

@@ -33,6 +33,7 @@ struct LineFields {
     boost::container::small_vector<FieldValue, 3> values;
     std::optional<int> status;
     const StandIn* state = nullptr; ///< lives in the protocol
+    int unusual_digits = 0;         ///< of a number in none of the forms of the protocol; 0: there is none
     bool beyond_measure = false;    ///< some magnitude is larger than LineProtocol::largest and no sentinel
 };
 

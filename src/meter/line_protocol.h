@@ -75,7 +75,8 @@ struct NumberForm {
     bool sign_required = false;
     bool sign_forbidden = false;
     bool comma_decimal = false; ///< a comma does as a point
-    /// Where the meter's document prints its layouts: the only ones, as "SD.DDDDDESDD" (number_forms.h).
+    /// As the meter's document prints its numbers, as "SD.DDDDDESDD" (number_forms.h); one that writes
+    /// otherwise is believed as long as it always does (decoder.h).
     std::vector<std::string> forms;
 };
 

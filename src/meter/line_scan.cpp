@@ -62,6 +62,7 @@ void add_reading(const FieldValue& field, Meaning meaning, const MeterSetting& s
 Frame frame_of(const LineFields& line, const LineProtocol& protocol, const MeterSetting& setting) {
     Frame frame;
     frame.verdict = Verdict::reading;
+    frame.unusual_digits = line.unusual_digits;
     // Decided on first: the numbers beside a bad status mean nothing.
     const Meaning status = take_status(line, protocol, frame.note);
     if (status == Meaning::no_data) frame.verdict = Verdict::not_live;

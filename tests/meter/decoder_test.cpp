@@ -37,6 +37,23 @@ TEST(Decoder, TrustsNoLineWhoseBeginningMayBeMissing) {
     EXPECT_EQ(values_of(asked, "+1.12000000E+03\n+6.11200000E+03\n"), (std::vector<double>{1120.0, 6112.0}));
 }
 
+TEST(Decoder, ReadsNoNumberThatLostADigitOnTheWay) {
+    Decoder decoder = resistance_decoder();
+    decoder.begin_frame("READ?");
+    EXPECT_EQ(values_of(decoder, "+6.1120000E+03\n"), std::vector<double>{})
+        << "nor before the first whole one";
+    EXPECT_EQ(values_of(decoder, "+6.11200000E+03\n+6.1120000E+03\n+6.11300000E+03\n"),
+              (std::vector<double>{6112.0, 6113.0}));
+    EXPECT_EQ(decoder.counts().pieces(Verdict::bad_structure), 2U);
+}
+
+TEST(Decoder, BelievesAMeterThatHoldsToDigitsOfItsOwn) {
+    Decoder decoder = resistance_decoder();
+    decoder.begin_frame("READ?");
+    EXPECT_EQ(values_of(decoder, "+6.1120E+03\n+6.1130E+03\n+6.1140E+03\n-6.1150E+03\n+6.150E+03\n"),
+              (std::vector<double>{6114.0, -6115.0}));
+}
+
 TEST(Decoder, CountsWhatANewQuestionCutsOff) {
     Decoder decoder = resistance_decoder();
     decoder.begin_frame("READ?");
