@@ -49,7 +49,7 @@ TEST_F(HistoryDocuments, KeepToTheirSchemas) {
         {"plan", {"plan", "--model", "strip-44", "--turns", "5000", "--json"}},
         {"plan",
          {"plan", "--core", "56mm,4.8mm", "--flange", "70mm,16mm", "--height", "10.5mm", "--awg", "42",
-          "--model", "six-rod-42", "--as-it-was", "neck-red-guitar", "--controls", "250k", "--cable", "500p",
+          "--model", "six-rod-42", "--as-it-was", "bridge-blue-guitar", "--controls", "250k", "--cable", "500p",
           "--json"}},
         {"confirmation", {"confirm", "neck-red-guitar", "--turns", "7950", "--json"}},
         {"confirmation", {"confirm", "neck-red-guitar", "--limit", "dc_resistance=6k..", "--json"}},
@@ -140,7 +140,7 @@ TEST_F(HistoryDocuments, CorrectingKeepsBothReadings) {
     EXPECT_THAT(after, HasSubstr("x corrected by a reading below it"));
     EXPECT_EQ(coilward({"history", "correct", "neck-red-guitar", "zzzz", "--value", "1", "--why", "x"}).err,
               "coilward: READING: \"zzzz\" begins the id of 0 readings of Neck, red guitar; coilward history "
-              "1 --ids shows "
+              "2 --ids shows "
               "them; see coilward --help\n");
 }
 
@@ -148,7 +148,7 @@ TEST_F(HistoryDocuments, AttachmentsComeBackAsTheyWere) {
     const std::string bytes("\x89PNG\r\n\0 not really", 20);
     const auto file = written("break.png", bytes);
     EXPECT_THAT(coilward({"pickup", "attach", "bridge-blue", file, "--note", "start lead"}).out,
-                StartsWith("Pickup 5: break.png attached, 20 bytes, SHA-256 "));
+                StartsWith("Pickup 1: break.png attached, 20 bytes, SHA-256 "));
     EXPECT_THAT(coilward({"pickup", "show", "bridge-blue"}).out, HasSubstr("break.png (image/png, "));
     const auto back = (folder.path() / "back.png").string();
     EXPECT_EQ(coilward({"pickup", "fetch", "bridge-blue", "break.png", back}).exit_code, 0);
@@ -159,7 +159,7 @@ TEST_F(HistoryDocuments, AttachmentsComeBackAsTheyWere) {
 
 TEST_F(HistoryDocuments, StagesAreVisits) {
     EXPECT_EQ(coilward({"pickup", "stage", "bridge-blue", "potted", "--note", "wax at 62 °C"}).out,
-              "Pickup 5: potted\n");
+              "Pickup 1: potted\n");
     EXPECT_THAT(coilward({"history", "bridge-blue"}).out, HasSubstr("  potted\n  wax at 62 °C\n"));
     EXPECT_EQ(coilward({"pickup", "stage", "bridge-blue", "painted"}).exit_code, 2);
 }
