@@ -38,11 +38,16 @@ std::vector<const StoredReading*> corrected_first(std::span<const StoredReading>
 class Corrections {
 public:
     explicit Corrections(const std::vector<StoredReading>& readings) {
-        for (const StoredReading& reading : readings)
+        for (const StoredReading& reading : readings) {
+            listed_.insert(reading.id);
             if (reading.corrects) by_corrected_[*reading.corrects].push_back(&reading);
+        }
     }
 
-    bool begins_a_line(const StoredReading& reading) const { return !reading.corrects; }
+    /// Also where what it corrects is not in the list.
+    bool begins_a_line(const StoredReading& reading) const {
+        return !reading.corrects || !listed_.contains(*reading.corrects);
+    }
 
     /// The reading in which the line ends that counts. A circle cannot be kept.
     const StoredReading* end_of_line(const StoredReading& start) const {
@@ -57,6 +62,7 @@ public:
     }
 
 private:
+    std::set<Id> listed_;
     std::map<Id, std::vector<const StoredReading*>> by_corrected_;
 };
 

@@ -75,6 +75,8 @@ TEST_P(Readings, AreCorrectedByAnotherThatNamesThem) {
     history.append_readings(std::vector{second_correction, other});
     EXPECT_THAT(kept(), ElementsAre(wrong, correction, second_correction, other));
     EXPECT_THAT(current_readings(kept()), ElementsAre(second_correction, other));
+    EXPECT_THAT(current_readings({correction, other}), ElementsAre(correction, other))
+        << "of a part of the list";
 }
 
 TEST_P(Readings, AreCorrectedOnceAndWithinTheirVisit) {
