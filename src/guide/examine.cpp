@@ -8,6 +8,7 @@
 #include "report/verdict_page.h"
 
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -58,6 +59,11 @@ private:
     /// Judges what is known, says it where it is news, and chooses the next step.
     std::optional<Step> think(bool live) {
         diagnosis_ = diagnose(bench_.rules, record_.examination());
+        for (const std::string& driver : drafts_)
+            diagnosis_.notes.push_back(
+                fmt::format("{} is a draft: compare its readings with the meter's display before you trust "
+                            "what rests on them",
+                            driver));
         std::optional<Step> step;
         if (live) step = next_step(bench_.rules, diagnosis_, asked_, bench_.meters);
         if (record_.readings() > told_of_) {
@@ -77,6 +83,7 @@ private:
     void keep(Measured measured, const BenchMeter& meter, const std::string& remark = {}) {
         add_loss_uncertainty(measured.readings);
         record_.keep(measured, meter, remark);
+        if (meter.driver->status == DriverStatus::draft) drafts_.insert(meter.driver->id);
         for (const Reading& reading : measured.readings)
             remember(reading);
     }
@@ -187,7 +194,8 @@ private:
     Diagnosis diagnosis_;
     std::vector<Reading> asked_;
     std::vector<std::string> lost_;
-    std::size_t told_of_ = 0; ///< how many readings the last progress line knew
+    std::set<std::string> drafts_; ///< draft drivers that gave a reading
+    std::size_t told_of_ = 0;      ///< how many readings the last progress line knew
 };
 
 } // namespace

@@ -43,6 +43,20 @@ TEST(Examine, BeginsWithTheTemperatureThenTheDcResistance) {
     EXPECT_EQ(shop.kept().size(), examined.readings);
 }
 
+TEST(Examine, SaysWhereAVerdictRestsOnADraft) {
+    const auto says_draft = [](const Examined& examined) {
+        return std::ranges::any_of(examined.diagnosis.notes, [](const std::string& note) {
+            return note.starts_with("dmm-hand-scpi is a draft: compare its readings");
+        });
+    };
+    Workshop shop;
+    shop.attach("dmm-hand-scpi", "dmm");
+    EXPECT_TRUE(says_draft(shop.examine({temperature(20.0)})));
+    Workshop checked;
+    checked.attach("dmm-scpi", "dmm");
+    EXPECT_FALSE(says_draft(checked.examine({temperature(20.0)})));
+}
+
 TEST(Examine, AsksNothingTwice) {
     Workshop shop;
     shop.attach("lcr-fetch-ab", "lcr");
