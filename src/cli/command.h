@@ -37,6 +37,7 @@ void add_diagnose_command(CLI::App&, Session&);
 void add_examine_command(CLI::App&, Session&);
 void add_find_command(CLI::App&, Session&);
 void add_history_command(CLI::App&, Session&);
+void add_model_command(CLI::App&, Session&);
 void add_models_command(CLI::App&, Session&);
 void add_pickup_command(CLI::App&, Session&);
 void add_plan_command(CLI::App&, Session&);

@@ -57,6 +57,7 @@ int run_program(int count, char** words) {
     add_examine_command(app, session);
     add_find_command(app, session);
     add_history_command(app, session);
+    add_model_command(app, session);
     add_models_command(app, session);
     add_pickup_command(app, session);
     add_plan_command(app, session);

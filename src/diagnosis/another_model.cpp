@@ -2,7 +2,7 @@
 
 #include "diagnosis/log_sum.h"
 #include "diagnosis/mode.h"
-#include "metrology/normal.h"
+#include "metrology/log_normal.h"
 
 #include <algorithm>
 #include <cmath>
@@ -16,17 +16,10 @@ constexpr double never = -std::numeric_limits<double>::infinity();
 
 constexpr double resistance_by_temperature = 0.04; // of a workshop, relative
 
-/// A range as a normal distribution of the logarithm.
-struct LogSpread {
-    double middle = 0.0;
-    double deviation = 0.0;
-
-    LogSpread(const Range& range, double besides)
-        : middle(0.5 * std::log(range.low * range.high)),
-          deviation(std::hypot(0.5 * std::log(range.high / range.low) / half_width_95, besides)) {}
-
-    double deviations_to(double number) const { return (std::log(std::abs(number)) - middle) / deviation; }
-};
+/// A healthy coil's resistance at some temperature of a workshop.
+LogNormal resistance_of(const CoilModel& model) {
+    return product(log_normal(model.dc_resistance_ohm), {1.0, resistance_by_temperature});
+}
 
 /// The answer of that quantity across the leads, if it is a number.
 const Answer* number_across_leads(const Evidence& evidence, Quantity quantity, double frequency_hz) {
@@ -44,17 +37,14 @@ constexpr double most_deviations = 4.0;
 
 bool may_have_resistance(const CoilModel& model, const Evidence& evidence) {
     const Answer* read = number_across_leads(evidence, Quantity::dc_resistance, 0.0);
-    return read &&
-           std::abs(
-               LogSpread(model.dc_resistance_ohm, resistance_by_temperature).deviations_to(read->value)) <
-               most_deviations;
+    return read && std::abs(deviations_to(resistance_of(model), std::abs(read->value))) < most_deviations;
 }
 
 bool may_have_inductance(const CoilModel& model, const Evidence& evidence) {
     if (!model.inductance_h) return false;
     const Answer* read = number_across_leads(evidence, Quantity::inductance, model.test_frequency_hz);
     return read && read->circuit == model.circuit &&
-           std::abs(LogSpread(*model.inductance_h, 0.0).deviations_to(read->value)) < most_deviations;
+           std::abs(deviations_to(log_normal(*model.inductance_h), std::abs(read->value))) < most_deviations;
 }
 
 /// What the LCR meter said, if the ohmmeter was on another coil.
@@ -67,8 +57,9 @@ Evidence without_resistance(Evidence evidence) {
 
 /// ln of the density of the resistance among healthy coils of a model.
 double log_density_of_resistance(const CoilModel& model, double read_ohm) {
-    const LogSpread spread(model.dc_resistance_ohm, resistance_by_temperature);
-    return log_normal_density(std::log(read_ohm), spread.middle, spread.deviation) - std::log(read_ohm);
+    const LogNormal resistance = resistance_of(model);
+    return log_normal_density(std::log(read_ohm), std::log(resistance.median), resistance.deviation) -
+           std::log(read_ohm);
 }
 
 double log_evidence_of_healthy(const Rules& rules, const CoilModel& model, const Evidence& evidence) {

@@ -1,7 +1,7 @@
 #include "diagnosis/coil_prior.h"
 
 #include "diagnosis/read_form.h"
-#include "metrology/normal.h"
+#include "metrology/log_normal.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,15 +12,6 @@ namespace {
 
 // The share of a variance that each of two causes keeps at least.
 constexpr double least_share = 1.0 / 9.0;
-
-struct LogNormal {
-    double median = 1.0;
-    double deviation = 1.0; // of the logarithm
-};
-
-LogNormal log_normal(const Range& range) {
-    return {std::sqrt(range.low * range.high), std::log(range.high / range.low) / (2.0 * half_width_95)};
-}
 
 double deviation_of_rest(double whole, double part) {
     return std::sqrt(std::max(whole * whole - part * part, whole * whole * least_share));
@@ -59,8 +50,8 @@ LogNormal allowed_inductance(const AllowedRanges& allowed, const LogNormal& resi
     const LogNormal plain = log_normal(allowed.inductance_h.value_or(Range{0.5, 15.0}));
     if (!allowed.inductance_per_ohm2) return plain;
     const LogNormal ratio = log_normal(*allowed.inductance_per_ohm2);
-    const LogNormal tied{ratio.median * resistance.median * resistance.median,
-                         std::hypot(ratio.deviation, 2.0 * resistance.deviation)};
+    const LogNormal tied =
+        product(ratio, {resistance.median * resistance.median, 2.0 * resistance.deviation});
     return tied.deviation < plain.deviation ? tied : plain;
 }
 

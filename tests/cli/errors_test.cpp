@@ -35,7 +35,8 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
     const std::string drivers = COILWARD_SOURCE_DIR "/drivers";
     const std::string commands =
         "the commands are chart, check-driver, check-rules, compare, confirm, demo, diagnose, examine, find, "
-        "history, models, pickup, plan, ports, replay, simulate, spool, backup, verify, export, import, "
+        "history, model, models, pickup, plan, ports, replay, simulate, spool, backup, verify, export, "
+        "import, "
         "merge, "
         "watch";
     const std::vector<Failure> table{
