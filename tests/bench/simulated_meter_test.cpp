@@ -69,8 +69,7 @@ TEST(SimulatedMeter, IsTurnedOnlyToWhatItMeasures) {
     SimulatedMeter meter(shipped_driver("stx16"), coil);
     meter.turn_to({.quantity = Quantity::inductance, .frequency_hz = 1000.0});
     EXPECT_EQ(meter.unasked(), "\x02"
-                               "41420030"
-                               "0002331\r"); // DM-9962SD manual, p. 17; 42: henry
+                               "41410000002331\r"); // DM-9962SD manual, p. 17; 41: millihenry
     EXPECT_THROW(meter.turn_to({.quantity = Quantity::quality_factor}), std::invalid_argument);
 }
 
