@@ -3,7 +3,8 @@
 #include "diagnosis/comparison.h"
 #include "diagnosis/joint_mode.h"
 #include "diagnosis/log_sum.h"
-#include "metrology/normal.h"
+#include "diagnosis/unlisted.h"
+#include "metrology/log_normal.h"
 
 #include <algorithm>
 #include <cmath>
@@ -52,22 +53,12 @@ Primitive primitive_of(JointChange change) {
     }
 }
 
-/// ln of a broad density of the whole's readings, as for a single coil's unlisted fault: within a factor of
-/// about e of what is expected.
+/// As for a single coil's unlisted fault.
 double log_broad_evidence(const JointHypothesis& expected, const Evidence& whole) {
-    constexpr double deviation = 1.5;
     double sum = 0.0;
     for (const Probe& probe : whole.probes)
-        for (const Answer& answer : probe.answers) {
-            if (answer.state != State::ok) {
-                sum += std::log(0.2);
-                continue;
-            }
-            const double shown = predict_whole(expected, answer, probe.frequency_hz).value;
-            const double distance = std::log(std::max(std::abs(answer.value), 1e-30) / std::abs(shown));
-            sum += std::log(normal_density(distance / deviation) / deviation /
-                            std::max(std::abs(answer.value), 1e-30));
-        }
+        for (const Answer& answer : probe.answers)
+            sum += log_broad_density(answer, predict_whole(expected, answer, probe.frequency_hz).value);
     return sum;
 }
 
@@ -82,8 +73,8 @@ public:
         : type_(type), coils_(coils), evidence_(evidence), first_(states_of(*coils.as_named[0])),
           second_(states_of(*coils.as_named[1])) {
         const Range coupling = type.coupling.value_or(Range{0.02, 0.3});
-        log_coupling_ = 0.5 * std::log(coupling.low * coupling.high);
-        log_coupling_deviation_ = std::log(coupling.high / coupling.low) / (2.0 * half_width_95);
+        log_coupling_ = std::log(log_normal(coupling).median);
+        log_coupling_deviation_ = log_normal(coupling).deviation;
     }
 
     void run() {

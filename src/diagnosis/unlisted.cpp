@@ -37,14 +37,18 @@ std::complex<double> healthy_impedance(const CoilPrior& prior, const Probe& prob
 }
 
 double log_broad_density(const Answer& answer, std::complex<double> healthy_ohm, double frequency_hz) {
-    if (answer.state != State::ok) return std::log(chance_of_state);
     const auto form =
         read_form(answer.quantity, answer.circuit, healthy_ohm, 2.0 * std::numbers::pi * frequency_hz);
-    // A reading of exactly 0 has no logarithm; it stands for anything below its own uncertainty.
-    return log_broad_density(answer.value == 0.0 ? answer.deviation : answer.value, form->value);
+    return log_broad_density(answer, form->value);
 }
 
 } // namespace
+
+double log_broad_density(const Answer& answer, double healthy) {
+    if (answer.state != State::ok) return std::log(chance_of_state);
+    // A reading of exactly 0 has no logarithm; it stands for anything below its own uncertainty.
+    return log_broad_density(answer.value == 0.0 ? answer.deviation : answer.value, healthy);
+}
 
 double log_evidence_unlisted(const CoilPrior& prior, const Evidence& evidence) {
     double sum = 0.0;

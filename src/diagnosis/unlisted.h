@@ -5,6 +5,10 @@
 
 namespace coilward {
 
+/// ln of the density of one answer that may be anything: somewhere within some decades of what is healthy,
+/// with either sign, or a state in place of a number.
+double log_broad_density(const Answer&, double healthy);
+
 /// ln of the probability density of the readings under "none of these": each number somewhere within some
 /// decades of what a healthy coil shows, with either sign, whatever the others are. A blunder, a wrong coil
 /// model or a fault that nobody listed is then more probable here than as the least bad of the others.

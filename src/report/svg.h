@@ -17,6 +17,12 @@ public:
     void box(double x, double y, double wide, double high, std::string_view colour);
     void dot(double x, double y, double radius, std::string_view colour);
 
+    /// Elements that were written elsewhere.
+    void add(std::string_view elements) { body_ += elements; }
+
+    /// For a picture that knows its end only when it is drawn.
+    void set_height(double height) { height_ = height; }
+
     /// The whole document.
     std::string finished() const;
 

@@ -1,12 +1,11 @@
 #include "report/verdict_picture.h"
 
+#include "report/svg.h"
 #include "report/verdict_words.h"
 #include "report/winding_section.h"
 #include "units/engineering.h"
 
 #include <algorithm>
-
-#include <fmt/format.h>
 
 namespace coilward {
 namespace {
@@ -23,19 +22,6 @@ constexpr std::string_view quiet = "#777";
 constexpr std::string_view healthy = "#c9dccb";
 constexpr std::string_view mark = "#b5532a";
 
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char c : text) {
-        if (c == '&')
-            safe += "&amp;";
-        else if (c == '<')
-            safe += "&lt;";
-        else
-            safe += c;
-    }
-    return safe;
-}
-
 /// Draws from the top down.
 class Drawing {
 public:
@@ -43,38 +29,31 @@ public:
 
     void text(double x, std::string_view words, std::string_view colour = ink, int size = 13,
               std::string_view anchor = "start") {
-        body_ += fmt::format(
-            "<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"{}\" fill=\"{}\" text-anchor=\"{}\">{}</text>\n", x,
-            y_, size, colour, anchor, escaped(words));
+        svg_.text(x, y_, words, colour, size, anchor);
     }
 
-    /// A box whose lower edge stands a little below the line of text.
+    /// A box whose middle stands at that of the line of text.
     void box(double x, double wide, double high, std::string_view colour) {
-        body_ +=
-            fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" fill=\"{}\"/>\n",
-                        x, y_ - 4.5 - 0.5 * high, wide, high, colour);
+        svg_.box(x, y_ - middle - 0.5 * high, wide, high, colour);
     }
 
-    void dot(double x, std::string_view colour) {
-        body_ +=
-            fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4.5\" fill=\"{}\"/>\n", x, y_ - 4.5, colour);
-    }
+    void dot(double x, std::string_view colour) { svg_.dot(x, y_ - middle, 4.5, colour); }
 
     void section(const PlaceInWinding& place) {
-        body_ += winding_section_svg(place, margin, y_);
+        svg_.add(winding_section_svg(place, margin, y_));
         y_ += winding_section_svg_height;
     }
 
-    std::string finished() const {
-        return fmt::format("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" "
-                           "width=\"{0:.0f}\" height=\"{1:.0f}\" font-family=\"sans-serif\">\n"
-                           "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n{2}</svg>\n",
-                           width, y_ + margin, body_);
+    std::string finished() {
+        svg_.set_height(y_ + margin);
+        return svg_.finished();
     }
 
 private:
+    static constexpr double middle = 4.5; // of a line of text, above its foot
+
     double y_ = margin;
-    std::string body_;
+    Svg svg_{width, 0.0};
 };
 
 /// The expected range as the middle half of the band; a reading beyond the picture is an arrow at its edge.

@@ -1,5 +1,6 @@
 #include "follow.h"
 
+#include "json_lines.h"
 #include "score.h"
 #include "score_tables.h"
 
@@ -36,20 +37,12 @@ std::map<Key, double> seconds_by_reading(const std::filesystem::path& rules) {
     return seconds;
 }
 
-std::vector<Json> lines_of(const std::filesystem::path& path) {
-    std::ifstream file(path);
-    std::vector<Json> lines;
-    for (std::string line; std::getline(file, line);)
-        lines.push_back(Json::parse(line));
-    return lines;
-}
-
 /// Documents of coils on a bench, of which some readings have been taken.
 class Bench {
 public:
     explicit Bench(const FollowOptions& options)
         : options_(options), seconds_(seconds_by_reading(options.rules)),
-          all_(lines_of(options.drawn / "readings.jsonl")) {
+          all_(json_lines(options.drawn / "readings.jsonl")) {
         all_.resize(std::min(all_.size(), static_cast<std::size_t>(options.count)));
         taken_ = all_;
         for (Json& document : taken_)
@@ -121,7 +114,7 @@ private:
         const std::string command = options_.program + " diagnose --rules " + options_.rules.string() +
                                     " --jsonl <" + asked.string() + " >" + answered.string();
         if (std::system(command.c_str()) != 0) throw std::runtime_error("this failed: " + command);
-        return lines_of(answered);
+        return json_lines(answered);
     }
 
     FollowOptions options_;
@@ -136,7 +129,7 @@ void print_follow_scores(const FollowOptions& options, std::ostream& out) {
     Bench bench(options);
     const std::vector<Json> with_all = bench.answers_to_all();
     const std::vector<Json> followed = bench.follow();
-    const std::vector<Json> labels = lines_of(options.drawn / "labels.jsonl");
+    const std::vector<Json> labels = json_lines(options.drawn / "labels.jsonl");
     Share same;
     Share right;
     Share right_with_all;

@@ -1,6 +1,7 @@
 #include "mistakes.h"
 
 #include "draw.h"
+#include "json_lines.h"
 #include "random.h"
 #include "score.h"
 #include "score_tables.h"
@@ -140,14 +141,6 @@ private:
     int index_ = 0;
 };
 
-std::vector<Json> lines_of(const std::filesystem::path& path) {
-    std::ifstream file(path);
-    std::vector<Json> lines;
-    for (std::string line; std::getline(file, line);)
-        lines.push_back(Json::parse(line));
-    return lines;
-}
-
 struct Score {
     Share fair;
     Share confidently_wrong;
@@ -178,8 +171,8 @@ void write_mistakes(std::uint64_t seed, int count, const std::filesystem::path& 
 
 void print_mistake_scores(const std::filesystem::path& labels, const std::filesystem::path& answers,
                           std::ostream& out) {
-    const std::vector<Json> truths = lines_of(labels);
-    const std::vector<Json> verdicts = lines_of(answers);
+    const std::vector<Json> truths = json_lines(labels);
+    const std::vector<Json> verdicts = json_lines(answers);
     std::map<std::string, Score> scores;
     Score whole;
     for (std::size_t i = 0; i < std::min(truths.size(), verdicts.size()); ++i) {

@@ -1,5 +1,7 @@
 #include "outcome.h"
 
+#include "json_lines.h"
+
 #include <fstream>
 #include <stdexcept>
 
@@ -8,23 +10,9 @@
 namespace population {
 namespace {
 
-using nlohmann::json;
+using Json = nlohmann::ordered_json;
 
-std::vector<json> read_lines(const std::filesystem::path& path) {
-    std::ifstream file(path);
-    if (!file) throw std::runtime_error(path.string() + ": cannot be read");
-    std::vector<json> lines;
-    for (std::string line; std::getline(file, line);) {
-        if (line.empty()) continue;
-        json document = json::parse(line, nullptr, false);
-        if (document.is_discarded())
-            throw std::runtime_error(path.string() + ":" + std::to_string(lines.size() + 1) + ": no JSON");
-        lines.push_back(std::move(document));
-    }
-    return lines;
-}
-
-Outcome labelled(const json& label) {
+Outcome labelled(const Json& label) {
     Outcome outcome;
     outcome.id = label.at("id");
     outcome.fault = label.at("fault");
@@ -40,16 +28,16 @@ Outcome labelled(const json& label) {
     return outcome;
 }
 
-void add_answer(const json& answer, Outcome& outcome) {
+void add_answer(const Json& answer, Outcome& outcome) {
     outcome.answered = true;
-    const json& verdict = answer.at("verdict");
+    const Json& verdict = answer.at("verdict");
     outcome.named = verdict.at("fault");
     outcome.probability = verdict.at("probability");
     outcome.decided = verdict.at("decided");
-    for (const json& fault : answer.at("faults")) {
+    for (const Json& fault : answer.at("faults")) {
         outcome.probabilities[fault.at("fault")] = fault.at("probability");
         if (fault.at("fault") != outcome.fault) continue;
-        for (const json& estimate : fault.at("estimates"))
+        for (const Json& estimate : fault.at("estimates"))
             outcome.estimates[estimate.at("name")] = {estimate.at("low"), estimate.at("value"),
                                                       estimate.at("high")};
     }
@@ -59,11 +47,11 @@ void add_answer(const json& answer, Outcome& outcome) {
 
 std::vector<Outcome> read_outcomes(const std::filesystem::path& labels,
                                    const std::filesystem::path& answers) {
-    std::map<std::string, json> by_id;
-    for (const json& answer : read_lines(answers))
+    std::map<std::string, Json> by_id;
+    for (const Json& answer : json_lines(answers))
         if (answer.contains("id") && answer.contains("verdict")) by_id.emplace(answer["id"], answer);
     std::vector<Outcome> outcomes;
-    for (const json& label : read_lines(labels)) {
+    for (const Json& label : json_lines(labels)) {
         outcomes.push_back(labelled(label));
         if (const auto found = by_id.find(outcomes.back().id); found != by_id.end())
             add_answer(found->second, outcomes.back());
