@@ -20,7 +20,7 @@ constexpr double never = -std::numeric_limits<double>::infinity();
 constexpr double hopeless_nats = 15.0;
 // Components this far below the heaviest are not kept for estimates and forecasts, and their neighbours,
 // which are lighter still, are not asked.
-constexpr double kept_nats = 4.0;
+constexpr double kept_nats = 6.0;
 
 double log_chance(const PolarityChances& chances, Polarity polarity) {
     switch (polarity) {
