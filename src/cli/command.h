@@ -43,6 +43,7 @@ void add_pickup_command(CLI::App&, Session&);
 void add_plan_command(CLI::App&, Session&);
 void add_ports_command(CLI::App&, Session&);
 void add_replay_command(CLI::App&, Session&);
+void add_serve_command(CLI::App&, Session&);
 void add_simulate_command(CLI::App&, Session&);
 void add_spool_command(CLI::App&, Session&);
 void add_upkeep_commands(CLI::App&, Session&); // backup, verify, export, import, merge

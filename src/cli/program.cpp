@@ -63,6 +63,7 @@ int run_program(int count, char** words) {
     add_plan_command(app, session);
     add_ports_command(app, session);
     add_replay_command(app, session);
+    add_serve_command(app, session);
     add_simulate_command(app, session);
     add_spool_command(app, session);
     add_upkeep_commands(app, session);

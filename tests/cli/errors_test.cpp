@@ -35,7 +35,8 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
     const std::string drivers = COILWARD_SOURCE_DIR "/drivers";
     const std::string commands =
         "the commands are chart, check-driver, check-rules, compare, confirm, demo, diagnose, examine, find, "
-        "history, model, models, pickup, plan, ports, replay, simulate, spool, backup, verify, export, "
+        "history, model, models, pickup, plan, ports, replay, serve, simulate, spool, backup, verify, "
+        "export, "
         "import, "
         "merge, "
         "watch";

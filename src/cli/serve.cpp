@@ -1,0 +1,114 @@
+#include "bench/clock.h"
+#include "cli/history.h"
+#include "cli/input.h"
+#include "cli/interrupt.h"
+#include "cli/meter_words.h"
+#include "serve/bench_server.h"
+
+#include <deque>
+#include <memory>
+#include <optional>
+#include <thread>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+namespace coilward {
+namespace {
+
+struct Words {
+    std::string listen = "127.0.0.1";
+    std::vector<std::string> meters;
+    std::vector<std::string> ports;
+};
+
+ListenAddress address_in(const Words& words) {
+    try {
+        return listen_address_from_text(words.listen);
+    } catch (const std::invalid_argument& error) {
+        throw CLI::ValidationError("--listen", error.what());
+    }
+}
+
+/// The meters in the order of their words; the drivers are kept in `drivers`. A port that cannot be opened
+/// yet is a state on the page.
+std::vector<BenchMeter> meters_in(const Words& words, const Session& session, std::deque<Driver>& drivers) {
+    if (words.meters.size() != words.ports.size())
+        throw CLI::ValidationError("--port", fmt::format("{} meters and {} ports; give one --port for each "
+                                                         "--meter, in the same order",
+                                                         words.meters.size(), words.ports.size()));
+    std::vector<BenchMeter> meters;
+    for (std::size_t i = 0; i < words.meters.size(); ++i) {
+        drivers.push_back(driver_in_words(session, words.meters[i]));
+        try {
+            meters.push_back(bench_meter(drivers.back(), port_in_words(words.ports[i]), words.ports[i]));
+        } catch (const BadCapture& error) {
+            throw BadInput(error.what());
+        }
+    }
+    return meters;
+}
+
+void show_code(const std::string& code) {
+    fmt::print("Pairing code for the next device: {} {}\n", code.substr(0, 4), code.substr(4));
+    std::fflush(stdout);
+}
+
+void serve_until_interrupted(BenchServer& server) {
+    note_interrupts();
+    std::thread serving([&] { server.run(); });
+    MachineClock clock;
+    constexpr std::chrono::milliseconds one_look{100};
+    while (!is_interrupted())
+        clock.wait(one_look);
+    server.stop();
+    serving.join();
+}
+
+void run(const Words& words, const Session& session) {
+    const ListenAddress address = address_in(words);
+    const Rules rules = rules_of(session);
+    std::deque<Driver> drivers;
+    std::vector<BenchMeter> meters = meters_in(words, session, drivers);
+    open_history(session); // what is wrong with it is said before anybody measures
+    const MachineClock clock;
+    std::optional<Pairing> pairing;
+    if (!address.loopback) pairing.emplace(clock, show_code);
+    Broadcast stream;
+    MeterDesk desk(std::move(meters), stream);
+    ExaminationBoard board(stream);
+    const auto history = [&session] { return open_history(session); };
+    ExaminationDesk examinations(rules, history, desk, board);
+    const BenchServices services{.rules = rules,
+                                 .open_history = history,
+                                 .stream = stream,
+                                 .meters = desk,
+                                 .board = board,
+                                 .examinations = examinations,
+                                 .pairing = pairing ? &*pairing : nullptr};
+    BenchServer server(address, services);
+    fmt::print("The bench page is at http://{}/ (Ctrl-C ends it)\n", authority_of(server.address()));
+    std::fflush(stdout);
+    serve_until_interrupted(server);
+}
+
+} // namespace
+
+void add_serve_command(CLI::App& app, Session& session) {
+    auto words = std::make_shared<Words>();
+    CLI::App* command =
+        app.add_subcommand("serve", "Open the bench in a browser on this machine or beside it");
+    command->add_option("--listen", words->listen,
+                        "ADDRESS:PORT; off this machine each new device needs the code that is printed here");
+    command->add_option("--meter", words->meters, "A driver, as dmm-scpi; once for each meter at hand")
+        ->allow_extra_args(false);
+    command
+        ->add_option("--port", words->ports,
+                     "Its port: a serial device, another terminal device, tcp://HOST:PORT, or replay:FILE")
+        ->allow_extra_args(false);
+    command->callback([words, &session] { run(*words, session); });
+    command->footer("Example:\n  coilward serve --meter dmm-scpi --port tcp://192.168.1.20:5025 "
+                    "--meter lcr-fetch-ab --port /dev/ttyUSB0");
+}
+
+} // namespace coilward

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <chrono>
+#include <cstddef>
+#include <string>
+
+#include <httplib.h>
+
+namespace coilward {
+
+/// How much one client may ask of the server.
+struct ConnectionLimits {
+    std::chrono::milliseconds to_ask{10000}; ///< for the whole request, however it drips in
+    std::size_t request_bytes = 96 * 1024;   ///< heading and body together
+    std::chrono::milliseconds to_take{3000}; ///< for the client to take more of the answer
+};
+
+/// One request and its answer over one socket.
+class Connection : public httplib::Stream {
+public:
+    Connection(socket_t socket, ConnectionLimits);
+
+    bool is_readable() const override;
+    bool is_writable() const override;
+    ssize_t read(char* into, std::size_t size) override;
+    ssize_t write(const char* from, std::size_t size) override;
+    void get_remote_ip_and_port(std::string& ip, int& port) const override;
+    void get_local_ip_and_port(std::string& ip, int& port) const override;
+
+    socket_t socket() const override { return socket_; }
+
+private:
+    std::chrono::milliseconds left_to_ask() const;
+    bool fill();
+
+    socket_t socket_;
+    ConnectionLimits limits_;
+    std::chrono::steady_clock::time_point began_;
+    std::string waiting_; ///< read, but not yet handed on
+    std::size_t given_ = 0;
+    std::size_t bytes_ = 0;
+};
+
+/// The library's server with one request a connection, so that bytes behind a refused request are never
+/// taken for another one, and with limits on the whole request.
+class LimitedServer : public httplib::Server {
+public:
+    explicit LimitedServer(ConnectionLimits limits) : limits_(limits) {}
+
+private:
+    bool process_and_close_socket(socket_t) override;
+
+    ConnectionLimits limits_;
+};
+
+} // namespace coilward

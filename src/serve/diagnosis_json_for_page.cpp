@@ -1,0 +1,61 @@
+#include "serve/diagnosis_json_for_page.h"
+
+#include "report/diagnosis_json.h"
+#include "report/verdict_words.h"
+#include "report/winding_section.h"
+#include "units/engineering.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace coilward {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr double section_width = 600.0; // of winding_section_svg, with its margins
+
+Json words_of(const Comparison& comparison) {
+    const auto shown_unit = unit(comparison.reading.quantity);
+    return {{"reading", describe(comparison.reading)},
+            {"measured",
+             engineering_with_uncertainty(comparison.measured, comparison.standard_uncertainty, shown_unit)},
+            {"expected", engineering_range(comparison.expected.low, comparison.expected.high, shown_unit)}};
+}
+
+Json words_of(const FaultProbability& fault, const Rules& rules) {
+    Json estimates = Json::array();
+    for (const Estimate& estimate : fault.estimates)
+        estimates.push_back(estimate_in_words(estimate));
+    return {{"fault", fault.fault},
+            {"title", title_of(fault.fault, rules)},
+            {"percent", percent(fault.probability)},
+            {"probability", fault.probability},
+            {"estimates", std::move(estimates)}};
+}
+
+std::string section_of(const PlaceInWinding& place) {
+    return fmt::format("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {} {}\">{}</svg>",
+                       section_width, winding_section_svg_height, winding_section_svg(place, 4.0, 4.0));
+}
+
+} // namespace
+
+std::string diagnosis_for_page(const Diagnosis& diagnosis, const Rules& rules) {
+    Json json = Json::parse(diagnosis_to_json(diagnosis));
+    Json& words = json["words"];
+    words["headline"] = verdict_headline(diagnosis, rules);
+    words["faults"] = Json::array();
+    for (const FaultProbability& fault : diagnosis.faults)
+        if (fault.probability >= least_probability_shown) words["faults"].push_back(words_of(fault, rules));
+    words["comparisons"] = Json::array();
+    for (const Comparison& comparison : diagnosis.comparisons)
+        words["comparisons"].push_back(words_of(comparison));
+    if (diagnosis.place) {
+        words["place"] = place_in_words(*diagnosis.place);
+        words["section"] = section_of(*diagnosis.place);
+    }
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+} // namespace coilward

@@ -1,0 +1,157 @@
+// The live bench: meters, the one instruction that is open, and the diagnosis as it forms.
+import { element } from "./dom.js";
+import { send } from "./server.js";
+import { probesOn } from "./probes.js";
+import { showMeters } from "./meters.js";
+import { diagnosisShown } from "./diagnosis.js";
+
+const phases = {
+  thinking: "Working out what to measure next…",
+  taking: "Taking the reading: hands off.",
+};
+
+function reply(bench, word, more = {}) {
+  return send("POST", "/api/bench/reply", { step: bench.examination.step, reply: word, ...more });
+}
+
+function buttons(bench, act, ready) {
+  return element("div", { class: "buttons" },
+    ready,
+    element("button", { type: "button", class: "plain", onclick: () => act(() => reply(bench, "skip")) }, "Skip this one"),
+    element("button", { type: "button", class: "plain", onclick: () => act(() => reply(bench, "stop")) }, "End here"));
+}
+
+function takeButton(bench, act, words) {
+  return element("button", { type: "button", class: "ready", onclick: () => act(() => reply(bench, "ready")) }, words);
+}
+
+function settlingChoice(bench, act) {
+  const choose = (event) => act(() => send("POST", "/api/bench/taking", { by_settling: event.target.checked }));
+  return element("label", { class: "choice" },
+    element("input", { type: "checkbox", checked: bench.examination.take_by_settling, onchange: choose }),
+    "Take a reading by itself once it has moved and stands still");
+}
+
+function placing(bench, act) {
+  const { instruction } = bench.examination;
+  return [
+    probesOn(instruction.between),
+    element("h2", {}, instruction.what),
+    element("p", { class: "how" }, instruction.how),
+    instruction.by_hand ? element("p", { class: "how" }, `Set ${instruction.meter}: ${instruction.by_hand}`) : null,
+    buttons(bench, act, takeButton(bench, act, "Take it (any key)")),
+    settlingChoice(bench, act),
+  ];
+}
+
+function temperatureForm(bench, act) {
+  const value = element("input", { id: "told", type: "number", step: "0.1", min: "-40", max: "125", required: true });
+  const tell = (event) => {
+    event.preventDefault();
+    act(() => reply(bench, "ready", { value: Number(value.value) }));
+  };
+  return element("form", { onsubmit: tell },
+    element("label", { for: "told" }, "Degrees Celsius"), value,
+    buttons(bench, act, element("button", { class: "ready" }, "Keep it")));
+}
+
+function polarityForm(bench, act) {
+  const answers = [["as_expected", "As expected"], ["reversed", "The other way"], ["none", "No kick at all"]];
+  return buttons(bench, act, answers.map(([polarity, words]) =>
+    element("button", { type: "button", class: "ready", onclick: () => act(() => reply(bench, "ready", { polarity })) }, words)));
+}
+
+function telling(bench, act) {
+  const { instruction } = bench.examination;
+  return [
+    element("h2", {}, instruction.what),
+    element("p", { class: "how" }, instruction.how),
+    instruction.quantity === "polarity" ? polarityForm(bench, act) : temperatureForm(bench, act),
+  ];
+}
+
+function mending(bench, act) {
+  return [
+    element("h2", {}, "Something is in the way"),
+    element("p", { class: "trouble", role: "alert" }, bench.examination.trouble),
+    buttons(bench, act, takeButton(bench, act, "Try again (any key)")),
+  ];
+}
+
+function ended(bench, act) {
+  const { phase, trouble, coil } = bench.examination;
+  return [
+    element("h2", {}, phase === "finished" ? "The examination is done" : "The examination could not go on"),
+    trouble ? element("p", { class: "trouble", role: "alert" }, trouble) : null,
+    element("p", {}, "Its readings are in the history."),
+    element("div", { class: "buttons" },
+      element("button", { type: "button", class: "ready", onclick: () => window.print() }, "Print the bench card"),
+      element("a", { class: "button plain", href: `#/pickups/${coil.number}` }, "Open the pickup"),
+      element("button", { type: "button", class: "plain", onclick: () => act(() => send("POST", "/api/bench/clear")) }, "Clear the bench")),
+  ];
+}
+
+function idle() {
+  return [
+    element("h2", {}, "Nothing is being examined"),
+    element("p", {}, "Choose the pickup that lies on the bench, or enter a new one, and begin there."),
+    element("p", {}, element("a", { class: "button ready", href: "#/pickups" }, "Choose a pickup")),
+  ];
+}
+
+const steps = { placing, telling, mending, finished: ended, failed: ended, idle };
+
+function stepShown(bench, act) {
+  const { phase } = bench.examination;
+  if (steps[phase]) return steps[phase](bench, act);
+  return [element("h2", {}, phases[phase]), element("p", {}, bench.examination.instruction?.what ?? "")];
+}
+
+function heading(coil) {
+  if (!coil) return element("h1", {}, "Bench");
+  return element("h1", {}, coil.coil ? `${coil.name}, ${coil.coil} coil` : coil.name,
+    element("span", { class: "quiet" }, [coil.stage, coil.complaint].filter(Boolean).map((each) => ` · ${each}`).join("")));
+}
+
+/** True where a key belongs to what has the focus, so that it is no pedal. */
+function keyIsTaken(event) {
+  if (event.ctrlKey || event.altKey || event.metaKey || event.repeat) return true;
+  if (["Tab", "Shift", "Escape", "ArrowUp", "ArrowDown", "PageUp", "PageDown"].includes(event.key)) return true;
+  return event.target.closest("input, textarea, select, button, a") !== null;
+}
+
+export function showBench(main, { bench, signal }) {
+  const title = element("div", {});
+  const step = element("section", { class: "step", "aria-label": "Next measurement", "aria-live": "polite" });
+  const refused = element("p", { class: "trouble", role: "alert" });
+  const meters = element("div", { class: "meters" });
+  const heard = element("ol", { class: "heard" });
+  const found = element("section", { class: "diagnosis", "aria-label": "Diagnosis" });
+  let shown = "";
+
+  const act = async (work) => {
+    refused.textContent = "";
+    await work().catch((error) => { refused.textContent = error.message; });
+  };
+  const refresh = () => {
+    const { examination } = bench;
+    title.replaceChildren(heading(examination.coil));
+    const now = JSON.stringify([examination.step, examination.phase, examination.trouble]);
+    if (now !== shown) step.replaceChildren(...stepShown(bench, act).filter(Boolean));
+    shown = now;
+    heard.replaceChildren(...examination.heard.map((line) => element("li", {}, line)));
+    found.replaceChildren(...(examination.diagnosis ? diagnosisShown(examination.diagnosis) : []));
+  };
+  main.append(title, element("div", { class: "bench" },
+    element("div", {}, step, refused, meters),
+    element("div", {}, found,
+      element("details", {}, element("summary", {}, "What was read"), heard))));
+  showMeters(meters, bench, signal);
+  bench.addEventListener("examination", refresh, { signal });
+  document.addEventListener("keydown", (event) => {
+    if (keyIsTaken(event) || !["placing", "mending"].includes(bench.examination.phase)) return;
+    event.preventDefault();
+    act(() => reply(bench, "ready"));
+  }, { signal });
+  refresh();
+}

@@ -1,0 +1,112 @@
+#include "serve/page_person.h"
+
+#include "guide/step.h"
+#include "serve/take_by_settling.h"
+
+#include <algorithm>
+
+namespace coilward {
+namespace {
+
+using std::chrono::milliseconds;
+
+constexpr milliseconds one_look{500};
+constexpr std::size_t most_heard = 200; ///< lines on the board
+
+} // namespace
+
+std::size_t PagePerson::meter_for(const Instruction& instruction) const {
+    const auto found = std::ranges::find_if(meters_, [&](const BenchMeter& meter) {
+        return meter.driver->id == instruction.meter && !meter.given_up && !meter.replay;
+    });
+    return static_cast<std::size_t>(found - meters_.begin());
+}
+
+void PagePerson::take_up(std::size_t meter) {
+    if (in_use_ && *in_use_ != meter) put_away();
+    if (!in_use_) desk_.take(meter);
+    in_use_ = meter;
+    meters_[meter].session.reset(); // its line may have been lost since, and is lent anew
+}
+
+void PagePerson::put_away() {
+    if (!in_use_) return;
+    meters_[*in_use_].session.reset();
+    desk_.give_back(*in_use_);
+    in_use_.reset();
+}
+
+Reply PagePerson::go_on(const BoardReply& answer) {
+    board_.change([&](ExaminationFace& face) {
+        face.phase = answer.reply == Reply::ready ? Phase::taking : Phase::thinking;
+        face.trouble.clear();
+    });
+    return answer.reply;
+}
+
+Reply PagePerson::place(const Instruction& instruction) {
+    judge_();
+    const std::size_t meter = meter_for(instruction);
+    take_up(meter);
+    const Between between = instruction.question.between;
+    const bool clipped = clipped_ && clipped_->meter == meter && clipped_->between == between;
+    board_.ask(Phase::placing, instruction, meter, clipped, "");
+    const bool at_once = clipped && instruction.by_hand.empty() && board_.face().take_by_settling;
+    const BoardReply answer = at_once ? BoardReply{} : watch_until_ready(meter, instruction);
+    if (answer.reply == Reply::ready) clipped_ = {meter, between};
+    return go_on(answer);
+}
+
+BoardReply PagePerson::watch_until_ready(std::size_t meter, const Instruction& instruction) {
+    TakeBySettling settling(instruction.question.quantity);
+    std::optional<BoardReply> answer;
+    const auto stop = [&] {
+        if (!answer) answer = board_.wait_for_answer(milliseconds(0));
+        return answer.has_value();
+    };
+    const auto each = [&](const StampedReading& stamped) {
+        if (settling.offer(stamped) && board_.face().take_by_settling && !answer) answer = BoardReply{};
+    };
+    try {
+        desk_.watch_for(meter, request_for(instruction.question), stop, each);
+    } catch (const CannotMeasure& error) { // the meter refused its setup; taking it says so again
+        board_.change([&](ExaminationFace& face) { face.trouble = error.what(); });
+        while (!answer)
+            answer = board_.wait_for_answer(one_look);
+    }
+    return *answer;
+}
+
+Told PagePerson::tell(const Instruction& instruction) {
+    judge_();
+    board_.ask(Phase::telling, instruction, 0, false, "");
+    std::optional<BoardReply> answer;
+    while (!answer)
+        answer = board_.wait_for_answer(one_look);
+    board_.change([](ExaminationFace& face) { face.phase = Phase::thinking; });
+    if (!answer->reading) return {answer->reply == Reply::stop ? Reply::stop : Reply::skip, std::nullopt};
+    Reading reading = instruction.question;
+    reading.value = answer->reading->value;
+    reading.polarity = answer->reading->polarity;
+    return {Reply::ready, reading};
+}
+
+Reply PagePerson::mend(const std::string& trouble) {
+    board_.ask(Phase::mending, std::nullopt, in_use_.value_or(0), true, trouble);
+    std::optional<BoardReply> answer;
+    while (!answer) {
+        answer = board_.wait_for_answer(one_look);
+        if (!answer && in_use_ && desk_.came_back(*in_use_)) answer = BoardReply{};
+    }
+    return go_on(*answer);
+}
+
+void PagePerson::hear(const std::string& line) {
+    board_.change([&](ExaminationFace& face) {
+        face.phase = Phase::thinking;
+        face.heard.push_back(line);
+        if (face.heard.size() > most_heard) face.heard.erase(face.heard.begin());
+    });
+}
+
+} // namespace coilward

@@ -1,0 +1,48 @@
+#pragma once
+
+#include "serve/bench_services.h"
+
+#include <functional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include <httplib.h>
+
+namespace coilward {
+
+/// What is asked for is not there. One line.
+struct NotFound : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+/// One operation of the HTTP interface (docs/openapi.json).
+struct Route {
+    std::string method;
+    std::string path; ///< "/api/pickups/{number}"
+    std::function<void(const httplib::Request&, httplib::Response&)> answer;
+};
+
+/// The path as a regular expression: "{number}" stands for a whole number.
+std::string pattern_of(const std::string& path);
+
+std::vector<Route> pickup_routes(const BenchServices&);
+std::vector<Route> rules_routes(const BenchServices&);
+std::vector<Route> bench_routes(const BenchServices&);
+std::vector<Route> pairing_routes(const BenchServices&);
+
+/// All of them.
+std::vector<Route> routes(const BenchServices&);
+
+void answer_json(httplib::Response&, const std::string& document, int status = 200);
+
+/// {"error": "…"}
+void answer_error(httplib::Response&, int status, const std::string& says);
+
+/// Carries out a route's work; what it throws becomes an error that says what is wrong.
+void answer_by(const Route&, const httplib::Request&, httplib::Response&);
+
+/// The name of the cookie that a paired device shows.
+inline constexpr const char* device_cookie = "coilward_device";
+
+} // namespace coilward

@@ -1,0 +1,153 @@
+#include "raw_client.h"
+#include "served_bench.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+namespace coilward {
+namespace {
+
+using Json = nlohmann::json;
+using testing::RawClient;
+using testing::ServedBench;
+
+/// A device at the bench, which looks at its stream and answers.
+class Device {
+public:
+    explicit Device(const ServedBench& bench) : client_(bench.client()), stream_(bench.port()) {
+        stream_.send(
+            fmt::format("GET /api/bench/stream HTTP/1.1\r\nHost: 127.0.0.1:{}\r\n\r\n", bench.port()));
+    }
+
+    Json get(const std::string& path) {
+        const auto answer = client_.Get(path);
+        return answer ? Json::parse(answer->body) : Json();
+    }
+
+    Json examination() { return get("/api/bench").at("examination"); }
+
+    int post(const std::string& path, const Json& body) {
+        const auto answer = client_.Post(path, body.dump(), "application/json");
+        return answer ? answer->status : 0;
+    }
+
+    /// Waits, by its stream, until the examination is in one of the phases.
+    Json wait_for(std::initializer_list<std::string> phases) {
+        for (int events = 0; events < 400; ++events) {
+            const Json now = examination();
+            for (const std::string& phase : phases)
+                if (now.at("phase") == phase) return now;
+            if (stream_.answer("event: ", 20000).empty()) break;
+        }
+        ADD_FAILURE() << "it never came to that: " << examination().dump(1);
+        return examination();
+    }
+
+    void wait_for_event() { stream_.answer("event: ", 20000); }
+
+    int reply(const Json& examination, const char* word, Json more = Json::object()) {
+        more["step"] = examination.at("step");
+        more["reply"] = word;
+        return post("/api/bench/reply", more);
+    }
+
+private:
+    httplib::Client client_;
+    RawClient stream_;
+};
+
+void begin(Device& device) {
+    ASSERT_EQ(device.post("/api/pickups",
+                          {{"name", "Lighthouse, neck"}, {"owner", ""}, {"coil_model", "six-rod-42"}}),
+              201);
+    ASSERT_EQ(device.post("/api/bench/examination",
+                          {{"pickup", 1}, {"complaint", "silent"}, {"temperature", 22.4}}),
+              201);
+}
+
+/// Takes what is asked for at the leads, leaves out the rest, until it is over.
+Json carry_through(Device& device) {
+    Json answered; // step
+    for (int events = 0; events < 400; ++events) {
+        const Json now = device.wait_for({"placing", "telling", "mending", "finished", "failed"});
+        if (now.at("phase") == "finished" || now.at("phase") == "failed") return now;
+        if (now.at("step") == answered) { // the examination has not taken the answer up yet
+            device.wait_for_event();
+            continue;
+        }
+        const bool leads = now.at("phase") == "placing" && now.at("instruction").at("between") == "leads";
+        device.reply(now, leads ? "ready" : "skip");
+        answered = now.at("step");
+    }
+    return device.examination();
+}
+
+TEST(ExaminationOverHttp, ADeadPickupFromIntakeToItsVerdict) {
+    const ServedBench bench;
+    Device device(bench);
+    begin(device);
+    const Json asked = device.wait_for({"placing"});
+    EXPECT_EQ(asked.at("instruction").at("what"), "DC resistance");
+    EXPECT_EQ(asked.at("instruction").at("meter"), "dmm-scpi");
+    const Json end = carry_through(device);
+    EXPECT_EQ(end.at("phase"), "finished") << end.dump(1);
+    EXPECT_EQ(end.at("diagnosis").at("verdict").at("fault"), "open");
+    const Json kept = device.get("/api/pickups/1");
+    const Json& visit = kept.at("visits").at(0);
+    EXPECT_EQ(visit.at("notes"), "silent");
+    EXPECT_EQ(visit.at("verdicts").at(0).at("fault"), "open");
+    ASSERT_GE(visit.at("readings").size(), 2U);
+    EXPECT_EQ(visit.at("readings").at(0).at("quantity"), "temperature");
+    EXPECT_EQ(device.post("/api/bench/clear", Json::object()), 200);
+    EXPECT_EQ(device.examination().at("phase"), "idle");
+}
+
+TEST(ExaminationOverHttp, TwoDevicesSeeTheSameAndOneAnswerCounts) {
+    const ServedBench bench;
+    Device tablet(bench);
+    Device phone(bench);
+    begin(tablet);
+    const Json at_tablet = tablet.wait_for({"placing"});
+    const Json at_phone = phone.wait_for({"placing"});
+    EXPECT_EQ(at_tablet, at_phone);
+    EXPECT_EQ(phone.post("/api/bench/examination", {{"pickup", 1}}), 409) << "one coil at a time";
+    EXPECT_EQ(phone.post("/api/bench/clear", Json::object()), 409);
+    EXPECT_EQ(phone.reply(at_phone, "ready"), 200);
+    EXPECT_EQ(tablet.reply(at_tablet, "skip"), 409) << "the other was first";
+    EXPECT_EQ(carry_through(phone).at("phase"), "finished");
+    EXPECT_EQ(tablet.examination().at("phase"), "finished");
+}
+
+TEST(ExaminationOverHttp, AMeterThatIsPulledAndPutBackGoesOn) {
+    ServedBench bench;
+    Device device(bench);
+    begin(device);
+    const Json asked = device.wait_for({"placing"});
+    bench.meter.unplug();
+    EXPECT_EQ(device.reply(asked, "ready"), 200);
+    const Json hindered = device.wait_for({"mending"});
+    EXPECT_NE(hindered.at("trouble").get<std::string>().find("tcp://127.0.0.1:"), std::string::npos);
+    bench.meter.plug();
+    const Json on_again = device.wait_for({"placing", "telling", "finished"});
+    EXPECT_FALSE(on_again.at("heard").empty()) << "the reading was taken without another word";
+    EXPECT_EQ(carry_through(device).at("phase"), "finished");
+}
+
+TEST(ExaminationOverHttp, TheRewindRecordShowsUnderItsOwnPolicy) {
+    const ServedBench bench;
+    Device device(bench);
+    begin(device);
+    carry_through(device);
+    auto client = bench.client();
+    const auto record = client.Get("/api/pickups/1/record");
+    ASSERT_TRUE(record);
+    EXPECT_EQ(record->status, 200);
+    EXPECT_EQ(record->get_header_value_count("Content-Security-Policy"), 1U);
+    EXPECT_TRUE(record->get_header_value("Content-Security-Policy")
+                    .starts_with("default-src 'none'; style-src 'sha256-"));
+    EXPECT_NE(record->body.find("Record of a rewind"), std::string::npos);
+}
+
+} // namespace
+} // namespace coilward
