@@ -36,10 +36,7 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
     const std::string commands =
         "the commands are chart, check-driver, check-rules, compare, confirm, demo, diagnose, examine, find, "
         "history, model, models, pickup, plan, ports, replay, serve, simulate, spool, backup, verify, "
-        "export, "
-        "import, "
-        "merge, "
-        "watch";
+        "export, import, merge, watch";
     const std::vector<Failure> table{
         {{}, 2, "no command is given; " + commands},
         {{"frobnicate"}, 2, "\"frobnicate\" is no command of coilward; " + commands},
