@@ -62,24 +62,11 @@ CoilOnBench coil_on_bench(const Words& words, const Pickup& pickup, const Rules&
                       .notes = words.complaint}};
 }
 
-/// The meters in the order of their words, each with its port; the drivers are kept in `drivers`.
+/// The meters that the words name. A port that cannot be had is said before anybody moves a probe.
 std::vector<BenchMeter> meters_in(const Words& words, const Session& session, std::deque<Driver>& drivers) {
-    if (words.meters.size() != words.ports.size())
-        throw CLI::ValidationError("--port", fmt::format("{} meters and {} ports; give one --port for each "
-                                                         "--meter, in the same order",
-                                                         words.meters.size(), words.ports.size()));
-    std::vector<BenchMeter> meters;
-    for (std::size_t i = 0; i < words.meters.size(); ++i) {
-        drivers.push_back(driver_in_words(session, words.meters[i]));
-        try {
-            meters.push_back(bench_meter(drivers.back(), port_in_words(words.ports[i]), words.ports[i]));
-        } catch (const BadCapture& error) {
-            throw BadInput(error.what());
-        }
-    }
+    std::vector<BenchMeter> meters = bench_meters_in_words(session, words.meters, words.ports, drivers);
     for (BenchMeter& meter : meters)
-        if (!meter.replay)
-            meter.conversation(); // a port that cannot be had is said before anybody moves a probe
+        if (!meter.replay) meter.conversation();
     return meters;
 }
 

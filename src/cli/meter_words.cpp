@@ -34,4 +34,23 @@ Port port_in_words(const std::string& words) {
     }
 }
 
+std::vector<BenchMeter> bench_meters_in_words(const Session& session, const std::vector<std::string>& meters,
+                                              const std::vector<std::string>& ports,
+                                              std::deque<Driver>& drivers) {
+    if (meters.size() != ports.size())
+        throw CLI::ValidationError("--port", fmt::format("{} meters and {} ports; give one --port for each "
+                                                         "--meter, in the same order",
+                                                         meters.size(), ports.size()));
+    std::vector<BenchMeter> found;
+    for (std::size_t i = 0; i < meters.size(); ++i) {
+        drivers.push_back(driver_in_words(session, meters[i]));
+        try {
+            found.push_back(bench_meter(drivers.back(), port_in_words(ports[i]), ports[i]));
+        } catch (const BadCapture& error) {
+            throw BadInput(error.what());
+        }
+    }
+    return found;
+}
+
 } // namespace coilward

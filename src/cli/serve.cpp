@@ -30,25 +30,6 @@ ListenAddress address_in(const Words& words) {
     }
 }
 
-/// The meters in the order of their words; the drivers are kept in `drivers`. A port that cannot be opened
-/// yet is a state on the page.
-std::vector<BenchMeter> meters_in(const Words& words, const Session& session, std::deque<Driver>& drivers) {
-    if (words.meters.size() != words.ports.size())
-        throw CLI::ValidationError("--port", fmt::format("{} meters and {} ports; give one --port for each "
-                                                         "--meter, in the same order",
-                                                         words.meters.size(), words.ports.size()));
-    std::vector<BenchMeter> meters;
-    for (std::size_t i = 0; i < words.meters.size(); ++i) {
-        drivers.push_back(driver_in_words(session, words.meters[i]));
-        try {
-            meters.push_back(bench_meter(drivers.back(), port_in_words(words.ports[i]), words.ports[i]));
-        } catch (const BadCapture& error) {
-            throw BadInput(error.what());
-        }
-    }
-    return meters;
-}
-
 void show_code(const std::string& code) {
     fmt::print("Pairing code for the next device: {} {}\n", code.substr(0, 4), code.substr(4));
     std::fflush(stdout);
@@ -69,7 +50,8 @@ void run(const Words& words, const Session& session) {
     const ListenAddress address = address_in(words);
     const Rules rules = rules_of(session);
     std::deque<Driver> drivers;
-    std::vector<BenchMeter> meters = meters_in(words, session, drivers);
+    // A port that cannot be opened yet is a state on the page.
+    std::vector<BenchMeter> meters = bench_meters_in_words(session, words.meters, words.ports, drivers);
     open_history(session); // what is wrong with it is said before anybody measures
     const MachineClock clock;
     std::optional<Pairing> pairing;

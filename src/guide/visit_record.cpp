@@ -79,16 +79,20 @@ void VisitRecord::keep(const Diagnosis& diagnosis, const Rules& rules, Moment at
                             .document = diagnosis_to_json(diagnosis)});
 }
 
+Examination part_of_coil(Examination examination, const CoilOnBench& bench) {
+    examination.pickup_type.clear();
+    examination.coils.clear();
+    examination.coil_model = coil_model_of(bench.pickup, bench.coil);
+    examination.readings = of_coil(examination.readings, bench.coil);
+    for (EarlierExamination& earlier : examination.earlier)
+        earlier.readings = of_coil(earlier.readings, bench.coil);
+    return examination;
+}
+
 Examination VisitRecord::examination() const {
     Examination examination;
     if (readings_ > 0) examination = examination_of(history_, bench_.pickup, bench_.visit);
-    examination.pickup_type.clear();
-    examination.coils.clear();
-    examination.coil_model = coil_model_of(bench_.pickup, bench_.coil);
-    examination.readings = of_coil(examination.readings, bench_.coil);
-    for (EarlierExamination& earlier : examination.earlier)
-        earlier.readings = of_coil(earlier.readings, bench_.coil);
-    return examination;
+    return part_of_coil(std::move(examination), bench_);
 }
 
 } // namespace coilward

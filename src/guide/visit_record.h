@@ -48,4 +48,7 @@ private:
 /// The coil model that the pickup names for its coil; empty where it names none.
 std::string coil_model_of(const Pickup&, const std::string& coil);
 
+/// The part of a visit's examination that is about one coil: what diagnosis judges it by.
+Examination part_of_coil(Examination, const CoilOnBench&);
+
 } // namespace coilward

@@ -12,15 +12,6 @@
 namespace coilward {
 namespace {
 
-void keep_those_of(const std::string& coil, std::vector<Reading>& readings) {
-    std::erase_if(readings, [&](const Reading& reading) {
-        const bool of_bench = reading.quantity == Quantity::temperature && reading.coil.empty();
-        return reading.coil != coil && !of_bench;
-    });
-    for (Reading& reading : readings)
-        reading.coil.clear();
-}
-
 bool was_begun(const History& history, const Visit& visit) {
     const auto visits = history.visits_of(visit.pickup);
     return std::ranges::find(visits, visit.id, &Visit::id) != visits.end();
@@ -39,16 +30,6 @@ struct PutAwayInTheEnd {
 };
 
 } // namespace
-
-Examination part_of_coil(Examination examination, const CoilOnBench& coil) {
-    examination.pickup_type.clear();
-    examination.coils.clear();
-    examination.coil_model = coil_model_of(coil.pickup, coil.coil);
-    keep_those_of(coil.coil, examination.readings);
-    for (EarlierExamination& earlier : examination.earlier)
-        keep_those_of(coil.coil, earlier.readings);
-    return examination;
-}
 
 ExaminationDesk::~ExaminationDesk() {
     board_.close();

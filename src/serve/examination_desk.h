@@ -50,7 +50,4 @@ private:
     std::thread thread_;
 };
 
-/// The part of a visit's examination that is about one coil: what diagnosis judges it by.
-Examination part_of_coil(Examination, const CoilOnBench&);
-
 } // namespace coilward
