@@ -1,9 +1,10 @@
 #include "bench/polarity_kick.h"
 
+#include "metrology/normal.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <numeric>
 
 namespace coilward {
@@ -22,11 +23,6 @@ double median_of(std::vector<double> values) {
 double root_mean_square(const std::vector<double>& values) {
     const double squares = std::inner_product(values.begin(), values.end(), values.begin(), 0.0);
     return std::sqrt(squares / static_cast<double>(values.size()));
-}
-
-/// Distribution function of the standard normal distribution.
-double normal_probability(double z) {
-    return 0.5 * std::erfc(-z / std::numbers::sqrt2);
 }
 
 /// The voltage that the display shows; infinite beyond its range, nothing for anything else.
@@ -102,7 +98,7 @@ Kick KickWatch::sign_of_peak() const {
                                                  : std::numeric_limits<double>::infinity();
     return {.outcome = peak > 0.0 ? Kick::Outcome::positive : Kick::Outcome::negative,
             .peak = peak,
-            .confidence = normal_probability(ratio)};
+            .confidence = normal_cumulative(ratio)};
 }
 
 std::optional<Kick> agreed_polarity(const std::vector<Kick>& touches) {

@@ -7,8 +7,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <Eigen/Cholesky>
-
 namespace coilward {
 namespace {
 
@@ -67,7 +65,7 @@ double log_evidence_of_healthy(const Rules& rules, const CoilModel& model, const
     const Component healthy{.fixed = prior.mean};
     const Mode mode = find_mode(Primitive::none, healthy, prior, evidence, prior.mean, never);
     if (mode.abandoned) return never;
-    return mode.log_evidence + prior.precision.llt().matrixLLT().diagonal().array().log().sum();
+    return mode.log_evidence + half_log_determinant(prior.precision);
 }
 
 /// Adds to `another` what a model explains.

@@ -21,8 +21,7 @@ constexpr double least_state_weight = 3e-3;
 constexpr std::size_t most_states = 5;
 
 CoilState state_of(const FaultPosterior& posterior, const Explanation& explanation) {
-    const auto size = explanation.mode.information.rows();
-    const Matrix covariance = explanation.mode.information.llt().solve(Matrix::Identity(size, size));
+    const Matrix covariance = covariance_of(explanation.mode);
     constexpr auto coil = static_cast<Eigen::Index>(coil_unknown_count);
     const Matrix of_coil = covariance.topLeftCorner(coil, coil);
     return {.fault = posterior.fault,

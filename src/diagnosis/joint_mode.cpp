@@ -51,7 +51,7 @@ public:
     }
 
     double log_evidence() const {
-        const double log_prior_volume = log_volume(prior_precision_);
+        const double log_prior_volume = half_log_determinant(prior_precision_);
         JointVector x = prior_mean_;
         JointObjective here = objective(x);
         for (int step = 0;; ++step) {
@@ -60,7 +60,7 @@ public:
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool done = step == most_steps || !(decrement > settled_decrement);
             if (done || !descend(*this, x, here, move))
-                return log_prior_volume - here.cost - log_volume(here.information);
+                return log_prior_volume - here.cost - half_log_determinant(here.information);
         }
     }
 
@@ -117,10 +117,6 @@ private:
     void take(Eigen::Index place, double mean, double deviation) {
         prior_mean_[place] = mean;
         prior_precision_(place, place) = 1.0 / (deviation * deviation);
-    }
-
-    static double log_volume(const JointMatrix& information) {
-        return information.llt().matrixLLT().diagonal().array().log().sum();
     }
 
     static CircuitUnderTest circuit_at(const CoilState& state, const JointVector& x, Eigen::Index place) {

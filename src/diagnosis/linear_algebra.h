@@ -1,5 +1,6 @@
 #pragma once
 
+#include <Eigen/Cholesky>
 #include <Eigen/Core>
 
 /// Vectors and matrices over a hypothesis' unknowns. Their greatest size is known, so none allocates.
@@ -10,5 +11,11 @@ inline constexpr int most_unknowns = 16;
 using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, most_unknowns, 1>;
 using Matrix =
     Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor, most_unknowns, most_unknowns>;
+
+/// ½ ln det of a positive definite matrix, by Cholesky's factors.
+template <typename Square>
+double half_log_determinant(const Square& matrix) {
+    return matrix.llt().matrixLLT().diagonal().array().log().sum();
+}
 
 } // namespace coilward

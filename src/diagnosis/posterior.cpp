@@ -10,8 +10,6 @@
 #include <functional>
 #include <limits>
 
-#include <Eigen/Cholesky>
-
 namespace coilward {
 namespace {
 
@@ -202,7 +200,7 @@ void add_mistakes(Posterior& weighed, const Rules& rules, const CoilPrior& prior
 
 Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& evidence,
                     const CoilModel* named) {
-    const double log_prior_volume = prior.precision.llt().matrixLLT().diagonal().array().log().sum();
+    const double log_prior_volume = half_log_determinant(prior.precision);
     Posterior weighed;
     double best = never;
     // What is in no list first: it takes no search, and tells which components can't matter.
