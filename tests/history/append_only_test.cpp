@@ -23,14 +23,7 @@ struct AppendOnly : testing::AnyStore {
         history.store_verdict(testing::verdict(visit, 30, "slug", true));
         pickup.owner = "someone else";
         history.edit_pickup(pickup, testing::id(40), testing::at("2027-01-01T00:00:00Z"));
-        history.attach({.id = testing::id(50),
-                        .pickup = pickup.id,
-                        .at = visit.at,
-                        .name = "label.txt",
-                        .media_type = "text/plain",
-                        .note = "",
-                        .content = content_hash("label")},
-                       "label");
+        history.attach(testing::label_of(pickup, visit.at), testing::label);
     }
 };
 

@@ -108,4 +108,17 @@ inline StoredVerdict verdict(const Visit& visit, unsigned n, std::string coil, b
             .document = R"({"coil_model": "six-rod-42"})"};
 }
 
+/// What is attached: a file with this text.
+inline constexpr const char* label = "label";
+
+inline Attachment label_of(const Pickup& pickup, Moment at) {
+    return {.id = id(50),
+            .pickup = pickup.id,
+            .at = at,
+            .name = "label.txt",
+            .media_type = "text/plain",
+            .note = "",
+            .content = content_hash(label)};
+}
+
 } // namespace coilward::testing

@@ -57,14 +57,7 @@ void fill(History& history) {
     pickup.owner = "B. Nonymous";
     pickup.coils = {{"slug", "six-slug-43"}, {"screw", "six-screw-42"}};
     history.edit_pickup(pickup, testing::id(70), testing::at("2027-01-15T14:00:00Z"));
-    history.attach({.id = testing::id(50),
-                    .pickup = pickup.id,
-                    .at = visit.at,
-                    .name = "label.txt",
-                    .media_type = "text/plain",
-                    .note = "",
-                    .content = content_hash("label")},
-                   "label");
+    history.attach(testing::label_of(pickup, visit.at), testing::label);
 }
 
 TEST_P(Import, OfAnExportBringsEverythingAndAgainNothing) {

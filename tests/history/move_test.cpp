@@ -33,14 +33,7 @@ struct Move : testing::AnyStore {
         from.store_verdict(testing::verdict(visit, 30, "", true));
         neck.owner = "Ä. Nonymous";
         from.edit_pickup(neck, testing::id(40), testing::at("2027-01-01T00:00:00Z"));
-        from.attach({.id = testing::id(50),
-                     .pickup = bridge.id,
-                     .at = visit.at,
-                     .name = "label.txt",
-                     .media_type = "text/plain",
-                     .note = "",
-                     .content = content_hash("label")},
-                    "label");
+        from.attach(testing::label_of(bridge, visit.at), testing::label);
     }
 };
 
