@@ -104,20 +104,27 @@ bool can_have(const LineLayout& layout, std::size_t fields) {
     return fields >= fewest_fields(layout) && (fields <= layout.size() || repeats);
 }
 
+/// True where every layout has more fields than the line.
+bool is_cut(std::string_view line, const LineProtocol& protocol) {
+    const std::size_t count = field_count(line, protocol);
+    return std::ranges::all_of(protocol.layouts,
+                               [&](const LineLayout& layout) { return count < fewest_fields(layout); });
+}
+
 } // namespace
 
 Frame judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting) {
     line = trimmed(line);
     if (line.empty() || is_aside(line, protocol)) return {.verdict = Verdict::aside};
     if (const StandIn* word = stand_in_named(line, protocol.words)) return word_frame(*word, setting);
-    const std::size_t count = field_count(line, protocol);
+    // A line with as many fields as no layout has needs no closer look; a single layout looks for itself.
+    const bool chooses = protocol.layouts.size() > 1;
+    const std::size_t count = chooses ? field_count(line, protocol) : 0;
     for (const LineLayout& layout : protocol.layouts)
         if (LineFields fields;
-            can_have(layout, count) && fits_layout(line, layout, protocol, setting, fields))
+            (!chooses || can_have(layout, count)) && fits_layout(line, layout, protocol, setting, fields))
             return frame_of(fields, protocol, setting);
-    const bool cut = std::ranges::all_of(
-        protocol.layouts, [&](const LineLayout& layout) { return count < fewest_fields(layout); });
-    return {.verdict = cut ? Verdict::too_short : Verdict::bad_structure};
+    return {.verdict = is_cut(line, protocol) ? Verdict::too_short : Verdict::bad_structure};
 }
 
 Scan scan_line(std::string_view buffer, const LineProtocol& protocol, const MeterSetting& setting,

@@ -21,13 +21,27 @@ inline std::string_view trimmed(std::string_view text) {
 class FieldsInTurn {
 public:
     FieldsInTurn(std::string_view line, std::string_view separator)
-        : rest_(line), separator_(separator.empty() ? std::nullopt : std::optional(separator.front())) {}
+        : rest_(line), separator_(separator.empty() ? none : separator.front()) {}
 
-    std::optional<std::string_view> next();
+    /// The next one; nothing behind the last.
+    std::optional<std::string_view> next() {
+        if (at_end_) return std::nullopt;
+        std::size_t end = rest_.size();
+        if (separator_ != none) // fields are short: faster than a search by the library
+            for (end = 0; end < rest_.size() && rest_[end] != separator_;)
+                ++end;
+        const std::string_view field = trimmed(rest_.substr(0, end));
+        at_end_ = end == rest_.size();
+        if (!at_end_) rest_.remove_prefix(end + 1);
+        if (separator_ == ' ') rest_ = trimmed(rest_);
+        return field;
+    }
 
 private:
+    static constexpr char none = '\0';
+
     std::string_view rest_;
-    std::optional<char> separator_;
+    char separator_;
     bool at_end_ = false;
 };
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <limits>
 #include <string>
 
 namespace coilward {
@@ -21,7 +22,7 @@ constexpr auto inverse_powers = [] {
         inverse[i] = 1.0 / exact_powers[i];
     return inverse;
 }();
-constexpr std::uint64_t largest_exact_digits = std::uint64_t{1} << 53U;
+constexpr auto most_exact_digits = static_cast<std::size_t>(std::numeric_limits<double>::digits10);
 
 bool is_digit(char character) {
     return character >= '0' && character <= '9';
@@ -31,13 +32,14 @@ bool is_sign(char character) {
     return character == '+' || character == '-';
 }
 
-/// Takes the digits from `at` on into the number; how many they are.
+/// Takes the digits from `at` on into the number; how many they are. Digits that do not fit are told by their
+/// count, which is quicker than looking at each.
 std::size_t take_digits(std::string_view text, std::size_t at, NumberText& number) {
+    std::uint64_t digits = number.digits;
     std::size_t end = at;
-    for (; end < text.size() && is_digit(text[end]); ++end) {
-        if (number.digits >= largest_exact_digits / 10) number.digits_fit = false;
-        if (number.digits_fit) number.digits = number.digits * 10 + static_cast<unsigned>(text[end] - '0');
-    }
+    for (; end < text.size() && is_digit(text[end]); ++end)
+        digits = digits * 10 + static_cast<unsigned>(text[end] - '0');
+    number.digits = digits;
     return end - at;
 }
 
@@ -107,6 +109,7 @@ NumberText number_at_front(std::string_view text, char point) {
         number.exponent = -number.decimals;
     }
     number.mantissa = text.substr(first, number.length - first);
+    number.digits_fit = whole + static_cast<std::size_t>(number.decimals) <= most_exact_digits;
     if (number.decimals > 0) take_exponent(text, number);
     return number;
 }
