@@ -8,7 +8,6 @@
 #include <cmath>
 #include <iterator>
 #include <numbers>
-#include <ranges>
 
 #include <fmt/format.h>
 
@@ -102,7 +101,8 @@ void sign_ratios(Probe& probe) {
     };
     const auto inductance = std::ranges::find_if(probe.answers, clear);
     const bool known = inductance != probe.answers.end();
-    for (Answer& answer : probe.answers | std::views::filter(is_ratio_of_parts)) {
+    for (Answer& answer : probe.answers) {
+        if (!is_ratio_of_parts(answer)) continue;
         answer.is_signed = known || answer.value < 0.0;
         if (known) answer.value = std::copysign(answer.value, inductance->value);
     }

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <ranges>
 #include <string_view>
 
 #include <fmt/format.h>
@@ -74,11 +73,11 @@ std::string label(double x, double y, std::string_view words) {
 std::string winding_section(const PlaceInWinding& place) {
     const double most = greatest(place);
     std::string right;
-    for (const double part : place.parts)
-        right += shade(part, most);
     std::string left;
-    for (const double part : place.parts | std::views::reverse)
-        left += shade(part, most);
+    for (const double part : place.parts) {
+        right += shade(part, most);
+        left.insert(0, shade(part, most));
+    }
     const std::size_t wide = place.parts.size();
     const std::string edge = repeated("─", wide);
     const std::string core_edge = repeated("─", core_columns);

@@ -1,0 +1,20 @@
+#pragma once
+
+#include "reading/examination.h"
+#include "rules/rules.h"
+
+#include <cstddef>
+#include <cstdint>
+#include <map>
+#include <string>
+
+namespace coilward::testing {
+
+/// The probability of each fault by brute force: coils with that fault are drawn from its prior, and the
+/// likelihood of the readings is averaged over them. The likelihood of one coil is that of the program; what
+/// is brute is the integral, which the program does by Laplace's method. It knows no blunder and no other
+/// coil model, which the program asks about only where a healthy coil does not explain the readings.
+std::map<std::string, double> brute_force_posterior(const Rules&, const Examination&,
+                                                    std::size_t draws_a_fault, std::uint64_t seed);
+
+} // namespace coilward::testing
