@@ -106,8 +106,7 @@ std::string port_out(CoilPort port) {
 
 } // namespace
 
-std::string netlist(const Coil& coil, const FaultElement& fault, CoilPort port,
-                    const std::vector<double>& frequencies_hz) {
+std::string circuit_cards(const Coil& coil, const FaultElement& fault, CoilPort port) {
     const auto runs = std::visit([](const auto& element) { return runs_of(element); }, fault);
     std::string cards = "pickup coil\n";
     cards += winding_cards(coil, runs, leakage_of(fault));
@@ -115,8 +114,12 @@ std::string netlist(const Coil& coil, const FaultElement& fault, CoilPort port,
     cards += std::visit([](const auto& element) { return fault_cards(element); }, fault);
     // The port's return is tied to ground: a wire without current, since nothing else touches ground but the
     // eddy loop, which stands alone.
-    cards += fmt::format("Vground {} 0 0\nIport 0 {} dc 1 ac 1\n", port_out(port), port_in(port));
-    return cards + sweep_cards(port_in(port), frequencies_hz);
+    return cards + fmt::format("Vground {} 0 0\nIport 0 {} dc 1 ac 1\n", port_out(port), port_in(port));
+}
+
+std::string netlist(const Coil& coil, const FaultElement& fault, CoilPort port,
+                    const std::vector<double>& frequencies_hz) {
+    return circuit_cards(coil, fault, port) + sweep_cards(port_in(port), frequencies_hz);
 }
 
 std::string sweep_cards(const std::string& node, const std::vector<double>& frequencies_hz) {

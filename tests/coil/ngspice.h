@@ -13,6 +13,10 @@ namespace coilward::test {
 /// is a third one.
 std::string netlist(const Coil&, const FaultElement&, CoilPort, const std::vector<double>& frequencies_hz);
 
+/// Its circuit alone, without what is to be computed and without an end. The port's node is "s", or "f" for
+/// CoilPort::finish_frame.
+std::string circuit_cards(const Coil&, const FaultElement&, CoilPort);
+
 /// The end of a netlist: prints the voltage of a node at each frequency, as run_ngspice() reads it.
 std::string sweep_cards(const std::string& node, const std::vector<double>& frequencies_hz);
 
