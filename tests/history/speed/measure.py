@@ -13,14 +13,14 @@ QUANTITIES = [("temperature", "", "", "degC", 21.0, 0.5), ("dc_resistance", "", 
               ("inductance", "series", "1000", "H", 2.331, 0.008), ("quality_factor", "", "1000", "1", 2.22, 0.02)]
 
 
-def invented_table(path, readings_each):
+def invented_table(path, readings_each, pickups=PICKUPS):
     """What `coilward export --csv` of such a shop would print."""
     chance = random.Random(20260302)
     new_id = lambda: str(uuid.UUID(int=chance.getrandbits(128), version=4))
     with open(path, "w", newline="") as table:
         table.write("pickup_id,name,owner,visit_id,visit_at,stage,rewound,reading_id,at,meter,port,coil,quantity,between,"
                     "circuit,frequency,state,value,unit,standard_uncertainty\r\n")
-        for n in range(PICKUPS):
+        for n in range(pickups):
             pickup, visits = new_id(), [new_id(), new_id()]
             for r in range(readings_each):
                 visit = r * 2 // readings_each
@@ -67,6 +67,14 @@ def least_milliseconds(words, times=9):
     return 1000.0 * min(user_seconds(words)[0] for _ in range(times))
 
 
+def queries_by_shell(file, middle):
+    """The same two answers by the sqlite3 shell, each a process of its own too."""
+    readings = ("SELECT readings.* FROM pickups JOIN visits ON visits.pickup_id = pickups.id "
+                f"JOIN readings ON readings.visit_id = visits.id WHERE pickups.name = '{middle}' ORDER BY readings.at")
+    found = "SELECT * FROM pickups WHERE name LIKE '%owner 500%' OR owner LIKE '%owner 500%'"
+    return [least_milliseconds(["sqlite3", "-json", str(file), query]) for query in (readings, found)]
+
+
 def main():
     program, folder, readings_each = sys.argv[1], pathlib.Path(sys.argv[2]), int(sys.argv[3])
     table, data = folder / "readings.csv", folder / "data"
@@ -84,10 +92,15 @@ def main():
     middle = f"Pickup {PICKUPS // 2} of the shop"
     opening = least_milliseconds(run("history", middle)) - empty
     searching = least_milliseconds(run("pickup", "list", "--find", "owner 500")) - empty
+    shell_opening, shell_searching = queries_by_shell(file, middle)
     figures = [
         ("import, times the sqlite3 shell's", own / shell, 2.0, f"{own:.1f} s ({own_wall:.1f}) to {shell:.1f} s ({shell_wall:.1f})"),
         ("opening one pickup's history, ms", opening, 5.0, f"less {empty:.1f} ms in which the program starts and ends"),
         ("search of all pickups, ms", searching, 20.0, "likewise"),
+        ("opening, times the sqlite3 shell's", (opening + empty) / shell_opening, 2.0,
+         f"whole processes: {opening + empty:.1f} ms to {shell_opening:.1f} ms"),
+        ("search, times the sqlite3 shell's", (searching + empty) / shell_searching, 2.0,
+         f"whole processes: {searching + empty:.1f} ms to {shell_searching:.1f} ms"),
         ("the file's bytes a reading", file.stat().st_size / count, 120.0, f"{file.stat().st_size} bytes, all tables"),
     ]
     missed = False
@@ -97,4 +110,5 @@ def main():
     sys.exit(1 if missed else 0)
 
 
-main()
+if __name__ == "__main__":
+    main()
