@@ -1,4 +1,5 @@
 #include "ngspice.h"
+#include "ordinary_coil.h"
 
 #include <cmath>
 #include <numbers>
@@ -14,17 +15,6 @@ namespace {
 constexpr double share_of_magnitude = 1e-4;
 constexpr double degrees_of_phase = 0.01;
 const std::vector<double> frequencies_hz{0.0, 100.0, 120.0, 1000.0, 10000.0};
-
-// An invented coil of ordinary size: 6 kΩ, 2.3 H.
-const Coil coil{.turns = 7800,
-                .ohm_per_turn_20 = 0.785,
-                .henry_per_turn2 = 3.8e-8,
-                .self_capacitance_f = 110e-12,
-                .frame_capacitance_f = 40e-12,
-                .eddy_share = 0.06,
-                .eddy_time_s = 3e-5,
-                .frame_insulation_ohm = 5e9,
-                .temperature_c = 23.4};
 
 struct Case {
     const char* primitive;
@@ -58,9 +48,10 @@ class AgainstNgspice : public testing::TestWithParam<std::tuple<std::size_t, Coi
 TEST_P(AgainstNgspice, EverySeverityAgrees) {
     const auto [index, port] = GetParam();
     for (const FaultElement& fault : cases[index].severities) {
-        const auto expected = run_ngspice(netlist(coil, fault, port, frequencies_hz), frequencies_hz.size());
+        const auto expected =
+            run_ngspice(netlist(ordinary_coil, fault, port, frequencies_hz), frequencies_hz.size());
         for (std::size_t i = 0; i < frequencies_hz.size(); ++i) {
-            const auto ours = impedance(coil, fault, port, frequencies_hz[i]);
+            const auto ours = impedance(ordinary_coil, fault, port, frequencies_hz[i]);
             SCOPED_TRACE(testing::Message()
                          << cases[index].primitive << ", port " << static_cast<int>(port) << ", "
                          << frequencies_hz[i] << " Hz: " << ours << " against " << expected[i]);

@@ -1,6 +1,7 @@
 // How impedance and decoding grow with what they are given: 1, 1,000 and 1,000,000.
 
 #include "coil/impedance.h"
+#include "coil/ordinary_coil.h"
 #include "meter/driver_folder.h"
 #include "steady_stream.h"
 
@@ -14,18 +15,11 @@ constexpr std::int64_t thousand = 1'000;
 constexpr std::int64_t million = 1'000'000;
 
 void impedance_of_points(benchmark::State& state) {
-    const Coil coil{.turns = 7600,
-                    .ohm_per_turn_20 = 0.79,
-                    .henry_per_turn2 = 4.2e-8,
-                    .self_capacitance_f = 80e-12,
-                    .frame_capacitance_f = 60e-12,
-                    .eddy_share = 0.1,
-                    .eddy_time_s = 2e-5};
     const FaultElement fault = Bridge{.share = 0.05, .resistance_ohm = 10.0};
     for (auto _ : state)
         for (std::int64_t point = 0; point < state.range(0); ++point)
-            benchmark::DoNotOptimize(
-                impedance(coil, fault, CoilPort::leads, 20.0 + 0.01 * static_cast<double>(point)));
+            benchmark::DoNotOptimize(impedance(test::ordinary_coil, fault, CoilPort::leads,
+                                               20.0 + 0.01 * static_cast<double>(point)));
     state.SetItemsProcessed(state.iterations() * state.range(0));
 }
 

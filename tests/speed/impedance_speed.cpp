@@ -2,6 +2,7 @@
 // derivatives.
 
 #include "coil/impedance.h"
+#include "coil/ordinary_coil.h"
 
 #include <benchmark/benchmark.h>
 
@@ -10,22 +11,15 @@ namespace {
 
 constexpr double frequency_hz = 1000.0;
 
-const Coil coil{.turns = 7600,
-                .ohm_per_turn_20 = 0.79,
-                .henry_per_turn2 = 4.2e-8,
-                .self_capacitance_f = 80e-12,
-                .frame_capacitance_f = 60e-12,
-                .eddy_share = 0.1,
-                .eddy_time_s = 2e-5};
-
 void impedance_of(benchmark::State& state, const FaultElement& element) {
     for (auto _ : state)
-        benchmark::DoNotOptimize(impedance(coil, element, CoilPort::leads, frequency_hz));
+        benchmark::DoNotOptimize(impedance(test::ordinary_coil, element, CoilPort::leads, frequency_hz));
 }
 
 void gradient_of(benchmark::State& state, const FaultElement& element) {
     for (auto _ : state)
-        benchmark::DoNotOptimize(impedance_with_gradient(coil, element, CoilPort::leads, frequency_hz));
+        benchmark::DoNotOptimize(
+            impedance_with_gradient(test::ordinary_coil, element, CoilPort::leads, frequency_hz));
 }
 
 const Bridge bridge{.share = 0.05, .resistance_ohm = 10.0};

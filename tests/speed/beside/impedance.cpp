@@ -4,7 +4,8 @@
 
 #include "beside/cpu_time.h"
 #include "beside/row.h"
-#include "ngspice.h"
+#include "coil/ngspice.h"
+#include "coil/ordinary_coil.h"
 
 #include <cmath>
 #include <complex>
@@ -22,16 +23,7 @@ namespace {
 constexpr double lowest_hz = 20.0;
 constexpr double highest_hz = 20000.0;
 
-// An invented coil of ordinary size with one turn in a hundred shorted.
-const Coil coil{.turns = 7800,
-                .ohm_per_turn_20 = 0.785,
-                .henry_per_turn2 = 3.8e-8,
-                .self_capacitance_f = 110e-12,
-                .frame_capacitance_f = 40e-12,
-                .eddy_share = 0.06,
-                .eddy_time_s = 3e-5,
-                .frame_insulation_ohm = 5e9,
-                .temperature_c = 23.4};
+// One turn in a hundred shorted.
 const FaultElement fault = Bridge{.share = 0.01, .resistance_ohm = 1.0, .leakage = 0.05};
 
 std::vector<double> frequencies(int points) {
@@ -44,7 +36,7 @@ std::vector<double> frequencies(int points) {
 std::vector<std::complex<double>> our_sweep(const std::vector<double>& frequencies_hz) {
     std::vector<std::complex<double>> impedances;
     for (const double frequency : frequencies_hz)
-        impedances.push_back(impedance(coil, fault, CoilPort::leads, frequency));
+        impedances.push_back(impedance(test::ordinary_coil, fault, CoilPort::leads, frequency));
     return impedances;
 }
 
@@ -58,7 +50,7 @@ Sweep ngspice_sweep(int points) {
     const auto folder = std::filesystem::temp_directory_path();
     const auto circuit = folder / fmt::format("coilward-sweep-{}.cir", ::getpid());
     const auto numbers = folder / fmt::format("coilward-sweep-{}.data", ::getpid());
-    std::ofstream(circuit) << test::circuit_cards(coil, fault, CoilPort::leads)
+    std::ofstream(circuit) << test::circuit_cards(test::ordinary_coil, fault, CoilPort::leads)
                            << fmt::format(".options rshunt=1e18 gmin=1e-20\n.control\nset numdgt=14\n"
                                           "ac lin {} {} {}\nwrdata {} v(s)\nquit\n.endc\n.end\n",
                                           points, lowest_hz, highest_hz, numbers.string());
