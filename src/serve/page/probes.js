@@ -37,8 +37,8 @@ export function probesOn(between) {
   const [one, other] = places[between] ?? places.leads;
   const shield = one === "shield" || other === "shield";
   const parts = [...coil(), ...probe(one, "red"), ...probe(other, "black"),
-    words(262, 84, "start lead"), words(262, 102, "finish lead"), words(66, 172, "frame")];
-  if (shield) parts.push(svg("path", { d: "M160 130 V150", class: "lead" }), words(150, 172, "shield"));
+    words(262, 84, "start lead"), words(262, 102, "finish lead"), words(52, 172, "frame", "end")];
+  if (shield) parts.push(svg("path", { d: "M160 130 V150", class: "lead" }), words(152, 172, "shield", "end"));
   return svg("svg", {
     viewBox: "0 0 340 180", class: "probes", role: "img",
     "aria-label": `One probe on the ${one}, the other on the ${other}`,
