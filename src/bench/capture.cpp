@@ -37,7 +37,9 @@ bool is_further_key(std::string_view key) {
 
 Moment began_at(std::string_view text, LinePlace at) {
     const auto moment = moment_from_text(text);
-    if (!moment) refuse(at, fmt::format("found \"{}\", expected a moment as 2026-03-02T10:00:00.000Z", text));
+    if (!moment)
+        refuse(at,
+               fmt::format("found \"{}\", expected a moment as 2026-03-02T10:00:00.000Z", shortened(text)));
     return *moment;
 }
 
@@ -48,12 +50,12 @@ MeasurementRequest request_at(std::string_view text, LinePlace at) {
                fmt::format(
                    "found \"{}\", expected a quantity, and where they matter a circuit, a frequency in Hz "
                    "and the points, as \"inductance series 1000\"",
-                   text));
+                   shortened(text)));
     return *request;
 }
 
 void take_header(std::string_view key, std::string_view value, Capture& capture, LinePlace at) {
-    if (value.empty()) refuse(at, fmt::format("\"{}:\" has no text behind it", key));
+    if (value.empty()) refuse(at, fmt::format("\"{}:\" has no text behind it", shortened(key)));
     if (key == "driver") {
         capture.driver = value;
     } else if (key == "title") {
@@ -73,7 +75,7 @@ void take_header(std::string_view key, std::string_view value, Capture& capture,
         refuse(at,
                fmt::format("found \"{}: {}\", expected driver, title, began, request, provenance, \"starts: "
                            "mid-frame\", {}",
-                           key, value, fmt::join(further_keys, ", ")));
+                           shortened(key), shortened(value), fmt::join(further_keys, ", ")));
     }
 }
 
@@ -83,7 +85,7 @@ milliseconds time_at(std::string_view text, const Capture& capture, LinePlace at
     const auto [stop, error] = std::from_chars(text.data(), end, number);
     if (error != std::errc{} || stop != end || number < 0 || number > longest_ms)
         refuse(at, fmt::format("found time \"+{}\", expected milliseconds since the capture began, as +250",
-                               text));
+                               shortened(text)));
     const milliseconds time(number);
     if (!capture.events.empty() && time < capture.events.back().at)
         refuse(at, fmt::format("found time +{} behind +{}, expected times that never go back", number,
@@ -96,7 +98,7 @@ CaptureEvent event_at(std::string_view line, const Capture& capture, LinePlace a
     constexpr std::string_view form = "+MS > BYTES, +MS < BYTES or +MS ! unplugged";
     const std::size_t blank = line.find(' ');
     if (blank == std::string_view::npos || line.size() < blank + 4 || line[blank + 2] != ' ')
-        refuse(at, fmt::format("found \"+{}\", expected {}", line, form));
+        refuse(at, fmt::format("found \"+{}\", expected {}", shortened(line), form));
     CaptureEvent event{.at = time_at(line.substr(0, blank), capture, at)};
     const std::string_view rest = line.substr(blank + 3);
     switch (line[blank + 1]) {
@@ -110,10 +112,11 @@ CaptureEvent event_at(std::string_view line, const Capture& capture, LinePlace a
         event.kind = Kind::unplugged;
         break;
     default:
-        refuse(at, fmt::format("found \"+{}\", expected {}", line, form));
+        refuse(at, fmt::format("found \"+{}\", expected {}", shortened(line), form));
     }
     if (event.kind == Kind::unplugged) {
-        if (rest != "unplugged") refuse(at, fmt::format("found \"! {}\", expected \"! unplugged\"", rest));
+        if (rest != "unplugged")
+            refuse(at, fmt::format("found \"! {}\", expected \"! unplugged\"", shortened(rest)));
         return event;
     }
     const auto bytes = bytes_from_text(rest);
@@ -121,7 +124,7 @@ CaptureEvent event_at(std::string_view line, const Capture& capture, LinePlace a
         refuse(at,
                fmt::format("found {}, expected text in quotation marks (with \\r \\n \\t \\\" \\\\ \\xNN) or "
                            "hexadecimal bytes parted by one blank, as 02 34 0D",
-                           rest));
+                           shortened(rest)));
     event.bytes = *bytes;
     return event;
 }
@@ -139,7 +142,7 @@ void take_line(std::string_view line, Capture& capture, LinePlace at) {
         refuse(at,
                fmt::format(
                    "found \"{}\", expected \"KEY: TEXT\", a line that begins with +MS, or # and a comment",
-                   line));
+                   shortened(line)));
     if (!capture.events.empty())
         refuse(at, "found a heading behind the first event, expected headings first");
     take_header(line.substr(0, colon), line.substr(colon + 2), capture, at);
@@ -169,7 +172,7 @@ Capture capture_from_text(std::string_view text, const std::string& file) {
             line.remove_suffix(1);
         if (at.line == 1) {
             if (line != first_line)
-                refuse(at, fmt::format("found \"{}\", expected \"{}\" in the first line", line.substr(0, 60),
+                refuse(at, fmt::format("found \"{}\", expected \"{}\" in the first line", shortened(line),
                                        first_line));
             continue;
         }

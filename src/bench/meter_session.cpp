@@ -6,6 +6,7 @@
 #include "meter/line_scan.h"
 #include "meter/numeric_response.h"
 #include "meter/uncertainty.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <utility>
@@ -149,7 +150,7 @@ void MeterSession::set_up(const std::string& text) {
     if (const auto refusal = command(text))
         throw CannotMeasure(fmt::format("{} did not accept \"{}\": it answers {}; set it by hand and let it "
                                         "be read as it is set",
-                                        driver_->id, text, *refusal));
+                                        driver_->id, text, shortened(*refusal)));
 }
 
 /// The first line that answers what was just sent. Other lines came unasked.
@@ -203,7 +204,7 @@ void MeterSession::confirm(const MeterSetup& setup, MeterSetting& setting) {
         throw CannotMeasure(
             fmt::format("{} did not accept the set-up for {}: it answers {}; set it by hand and let it "
                         "be read as it is set",
-                        driver_->id, setup.name, answer));
+                        driver_->id, setup.name, shortened(answer)));
     };
     const Queries& queries = driver_->queries;
     const auto error = ask(queries.error, [&](const auto& line) {

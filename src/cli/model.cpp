@@ -1,13 +1,13 @@
 #include "cli/input.h"
 #include "cli/plan_words.h"
 #include "cli/quantity_words.h"
+#include "cli/whole_file.h"
 #include "rewind/computed_model.h"
 #include "rewind/temperature.h"
 #include "rules/coil_model_text.h"
 #include "units/engineering.h"
 #include "wire/copper.h"
 
-#include <fstream>
 #include <functional>
 #include <iostream>
 #include <memory>
@@ -149,10 +149,7 @@ void write(const std::string& text, const std::string& file) {
         fmt::print("{}", text);
         return;
     }
-    if (std::ifstream(file)) throw BadInput(fmt::format("{}: is there already; give another --out", file));
-    std::ofstream out(file);
-    out << text;
-    if (!out.flush()) throw BadInput(fmt::format("{}: cannot be written; give another --out", file));
+    write_whole_file(file, text);
     fmt::print("{} written; \"coilward check-rules\" reads it where it lies in rules/coils\n", file);
 }
 

@@ -1,9 +1,9 @@
 #include "bench/clock.h"
 #include "cli/history.h"
 #include "cli/input.h"
+#include "cli/whole_file.h"
 
 #include <filesystem>
-#include <fstream>
 #include <memory>
 
 #include <CLI/CLI.hpp>
@@ -55,13 +55,7 @@ void fetch(const FetchWords& words, const Session& session) {
         throw CLI::ValidationError(
             "ATTACHMENT", fmt::format("{} has none called \"{}\"; coilward pickup show {} lists them",
                                       pickup.name, words.attachment, pickup.number));
-    if (std::filesystem::exists(words.to))
-        throw HistoryError(
-            fmt::format("{}: is there already; choose a name that is free, or move it away", words.to));
-    std::ofstream stream(words.to, std::ios::binary);
-    stream << history.content(attachment->content);
-    if (!stream.flush())
-        throw HistoryError(fmt::format("{}: cannot be written; choose another place", words.to));
+    write_whole_file(words.to, history.content(attachment->content));
     fmt::print("{} is in {}\n", attachment->name, words.to);
 }
 

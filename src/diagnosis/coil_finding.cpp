@@ -4,6 +4,7 @@
 #include "diagnosis/estimate.h"
 #include "diagnosis/next_reading.h"
 #include "diagnosis/reason.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <iterator>
@@ -18,7 +19,7 @@ const CoilModel& model_named(const Rules& rules, const std::string& id) {
     throw CannotDiagnose(
         fmt::format("coil_model: \"{}\" is in no file under rules/coils; \"coilward models\" lists "
                     "those that are",
-                    id));
+                    shortened(id)));
 }
 
 /// The coil's temperature as the thermometers say, or the prior's.

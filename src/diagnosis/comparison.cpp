@@ -21,7 +21,8 @@ double spread_of(const Prediction& prediction, const CoilPrior& prior) {
 }
 
 bool is_compared(const Reading& reading) {
-    return reading.value && (reading.state == State::ok || reading.state == State::unstable) &&
+    return reading.value && is_measurable(reading) &&
+           (reading.state == State::ok || reading.state == State::unstable) &&
            reading.quantity != Quantity::temperature && reading.quantity != Quantity::dc_voltage;
 }
 

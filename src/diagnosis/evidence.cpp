@@ -77,6 +77,9 @@ Answer state_answer(const Reading& reading, std::size_t index, double frequency_
 constexpr double greatest_shown = 1e18;
 constexpr double least_uncertainty = 1e-24;
 constexpr double greatest_temperature_c = 1000.0; // a probe's wire does not last beyond
+constexpr double greatest_frequency_hz = 1e9;     // where a coil is no coil any more
+
+} // namespace
 
 bool is_measurable(const Reading& reading) {
     const double greatest =
@@ -85,8 +88,11 @@ bool is_measurable(const Reading& reading) {
         return !number || (std::abs(*number) >= least && std::abs(*number) <= greatest);
     };
     return within(reading.value, 0.0) && within(reading.standard_uncertainty, least_uncertainty) &&
-           within(reading.spread, 0.0) && within(reading.limit, least_uncertainty);
+           within(reading.spread, 0.0) && within(reading.limit, least_uncertainty) &&
+           (!reading.frequency_hz || *reading.frequency_hz <= greatest_frequency_hz);
 }
+
+namespace {
 
 bool is_ratio_of_parts(const Answer& answer) {
     return answer.quantity == Quantity::quality_factor || answer.quantity == Quantity::dissipation_factor;

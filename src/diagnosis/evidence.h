@@ -51,6 +51,9 @@ struct Evidence {
     std::vector<std::string> notes;
 };
 
+/// Whether a meter can show its numbers; one that none can show is not judged.
+bool is_measurable(const Reading&);
+
 /// Standard uncertainty of a reading that has a value: its own, with the spread of one that wandered; where
 /// it has none, an ordinary bench meter's.
 double uncertainty_of(const Reading&, const Rules&);

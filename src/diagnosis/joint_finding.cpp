@@ -85,9 +85,15 @@ public:
         double whole = never;
         for (const auto& [joint, weight] : joint_weight_)
             whole = log_sum(whole, weight);
+        // Where nothing explains a coil, the whole says nothing about the joint.
+        const bool known = std::isfinite(whole);
+        double priors = 0.0;
+        for (const JointFault& joint : type_.joint_faults)
+            priors += joint.prior;
         std::vector<FaultProbability> result;
         for (const JointFault& joint : type_.joint_faults)
-            result.push_back({joint.id, std::exp(joint_weight_.at(joint.id) - whole), {}});
+            result.push_back(
+                {joint.id, known ? std::exp(joint_weight_.at(joint.id) - whole) : joint.prior / priors, {}});
         std::ranges::stable_sort(result, std::greater{}, &FaultProbability::probability);
         return result;
     }
@@ -102,6 +108,7 @@ public:
                 whole = log_sum(whole, weights.at(p.fault));
                 asked += p.probability;
             }
+        if (!std::isfinite(whole)) return;
         for (FaultPosterior& p : posterior)
             if (weights.contains(p.fault)) {
                 const double after = asked * std::exp(weights.at(p.fault) - whole);

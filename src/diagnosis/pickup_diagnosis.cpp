@@ -2,6 +2,7 @@
 
 #include "diagnosis/coil_finding.h"
 #include "diagnosis/joint_finding.h"
+#include "toml/utf8.h"
 #include "units/engineering.h"
 
 #include <algorithm>
@@ -18,7 +19,7 @@ const PickupType& type_of(const Rules& rules, const Examination& examination) {
     if (!type)
         throw CannotDiagnose(fmt::format("pickup_type: \"{}\" is in no file under rules/pickups; \"coilward "
                                          "models\" lists those that are",
-                                         examination.pickup_type));
+                                         shortened(examination.pickup_type)));
     std::vector<std::string> named;
     std::ranges::transform(type->coils, std::back_inserter(named), &CoilPlace::name);
     if (named.size() != 2)
@@ -27,12 +28,14 @@ const PickupType& type_of(const Rules& rules, const Examination& examination) {
                                          type->id, named.size()));
     for (const std::string& name : named)
         if (!examination.coils.contains(name))
-            throw CannotDiagnose(fmt::format("coils.{}: missing, expected a coil model for each of {}", name,
-                                             fmt::join(named, " and ")));
+            throw CannotDiagnose(fmt::format("coils.{}: missing, expected a coil model for each of {}",
+                                             shortened(name),
+                                             shortened(fmt::format("{}", fmt::join(named, " and ")))));
     for (const auto& [name, model] : examination.coils)
         if (std::ranges::find(named, name) == named.end())
             throw CannotDiagnose(fmt::format("coils.{}: the pickup type \"{}\" has no such coil, expected {}",
-                                             name, type->id, fmt::join(named, " and ")));
+                                             shortened(name), type->id,
+                                             shortened(fmt::format("{}", fmt::join(named, " and ")))));
     return *type;
 }
 

@@ -7,8 +7,29 @@
 #include <set>
 #include <tuple>
 
+#include <fmt/format.h>
+
 namespace coilward {
 namespace {
+
+/// Says which of the readings cannot be kept: one that no order puts behind what it corrects, or a second one
+/// of the same id.
+[[noreturn]] void refuse_left_over(std::span<const StoredReading> readings, const std::set<Id>& done) {
+    for (const StoredReading& reading : readings)
+        if (!done.contains(reading.id))
+            throw HistoryError(
+                fmt::format("the reading {}: it corrects a reading that corrects it in turn; say "
+                            "what it corrects, and do it again (nothing was kept)",
+                            text_of(reading.id)));
+    std::set<Id> seen;
+    for (const StoredReading& reading : readings)
+        if (!seen.insert(reading.id).second)
+            throw HistoryError(
+                fmt::format("the reading {}: it is given twice; leave one of them out, and do it "
+                            "again (nothing was kept)",
+                            text_of(reading.id)));
+    throw HistoryError("the readings: they cannot be put in an order; nothing was kept");
+}
 
 /// What is corrected before what corrects it, whatever the clocks say.
 std::vector<const StoredReading*> corrected_first(std::span<const StoredReading> readings) {
@@ -27,10 +48,7 @@ std::vector<const StoredReading*> corrected_first(std::span<const StoredReading>
             grown = true;
         }
     }
-    if (ordered.size() < readings.size())
-        throw HistoryError(
-            "readings correct each other in a circle, or the same reading is given twice; nothing of "
-            "them was kept");
+    if (ordered.size() < readings.size()) refuse_left_over(readings, done);
     return ordered;
 }
 

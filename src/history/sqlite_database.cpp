@@ -113,13 +113,24 @@ std::vector<std::string> SqliteDatabase::damage() {
 }
 
 bool SqliteDatabase::copy_to(const std::filesystem::path& new_file) {
-    // On a connection of its own, so that an error names the new file.
-    explaining(new_file.string(), [&] {
-        SQLite::Database source(file_, SQLite::OPEN_READWRITE, 5000);
-        SQLite::Statement copy(source, "VACUUM INTO ?");
-        copy.bind(1, new_file.string());
-        copy.exec();
-    });
+    // What SQLite could not finish it leaves behind; only what is whole gets its name.
+    auto unfinished = new_file;
+    unfinished += ".unfinished";
+    std::error_code ignored;
+    std::filesystem::remove(unfinished, ignored);
+    try {
+        // On a connection of its own, so that an error names the new file.
+        explaining(new_file.string(), [&] {
+            SQLite::Database source(file_, SQLite::OPEN_READWRITE, 5000);
+            SQLite::Statement copy(source, "VACUUM INTO ?");
+            copy.bind(1, unfinished.string());
+            copy.exec();
+        });
+    } catch (...) {
+        std::filesystem::remove(unfinished, ignored);
+        throw;
+    }
+    std::filesystem::rename(unfinished, new_file);
     return true;
 }
 

@@ -2,6 +2,7 @@
 
 #include "meter/driver_words.h"
 #include "meter/line_file.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 
@@ -172,9 +173,9 @@ void read_heading(TableReader& file, Driver& driver) {
     driver.id = file.text("id", Need::required).value_or("");
     const std::string expected_id = std::filesystem::path(driver.file).stem().string();
     if (!driver.id.empty() && driver.id != expected_id)
-        file.complain(
-            ComplaintKind::id_is_not_file_name, "id",
-            fmt::format("found \"{}\", expected \"{}\", as the file is named", driver.id, expected_id));
+        file.complain(ComplaintKind::id_is_not_file_name, "id",
+                      fmt::format("found \"{}\", expected \"{}\", as the file is named", shortened(driver.id),
+                                  expected_id));
     driver.title = file.text("title", Need::required).value_or("");
     driver.status = file.word<DriverStatus>("status", Need::required, states).value_or(driver.status);
     driver.follows = file.texts("follows", Need::required);

@@ -1,5 +1,7 @@
 #include "meter/driver_words.h"
 
+#include "toml/utf8.h"
+
 #include <fmt/format.h>
 
 namespace coilward {
@@ -37,7 +39,7 @@ std::vector<Quantity> read_quantities(TableReader& table, std::string_view key) 
                 ComplaintKind::unknown_word, key,
                 fmt::format(
                     "found \"{}\", expected quantities as \"inductance\" (docs/drivers.md lists them)",
-                    word));
+                    shortened(word)));
     }
     return quantities;
 }

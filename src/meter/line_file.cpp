@@ -3,6 +3,7 @@
 #include "meter/driver_words.h"
 #include "meter/line_fields.h"
 #include "meter/number_forms.h"
+#include "toml/utf8.h"
 
 #include <numbers>
 
@@ -141,7 +142,7 @@ NumberForm read_number_form(TableReader& line) {
             line.complain(ComplaintKind::unknown_word, "numbers",
                           fmt::format("found \"{}\", expected the layout of a number, as SD.DDDDDESDD (S a "
                                       "sign, s a minus or nothing, D a digit, # any number of them)",
-                                      each));
+                                      shortened(each)));
     if (form.exponent_required && form.exponent_forbidden)
         line.complain(ComplaintKind::said_twice, "exponent_forbidden",
                       "expected \"exponent_required\" or \"exponent_forbidden\", not both");

@@ -35,10 +35,10 @@ public:
     bool operator()(int /*depth*/, json::parse_event_t event, json& parsed) {
         switch (event) {
         case json::parse_event_t::object_start:
-            open_.push_back({});
+            open({});
             break;
         case json::parse_event_t::array_start:
-            open_.push_back({.is_array = true});
+            open({.is_array = true});
             break;
         case json::parse_event_t::key:
             enter(parsed.get<std::string>());
@@ -61,6 +61,16 @@ private:
         std::set<std::string> keys{};
         std::string key{};
     };
+
+    /// What is nested without end would exhaust the stack of whoever copies it.
+    void open(Level level) {
+        constexpr std::size_t deepest = 100;
+        if (open_.size() == deepest)
+            throw BadDocument(
+                fmt::format("{}: found {} objects and arrays inside one another, expected a dozen at most",
+                            place(), deepest));
+        open_.push_back(std::move(level));
+    }
 
     void enter(const std::string& key) {
         open_.back().key = key;
@@ -87,7 +97,8 @@ std::string number_overflow(std::string_view text, std::string_view library_mess
     const auto open = library_message.find('\'');
     const auto token = library_message.substr(open + 1, library_message.rfind('\'') - open - 1);
     return fmt::format("{}: found {}, expected a number below 1.8e308",
-                       line_and_column(text, text.find(token)), token);
+                       line_and_column(text, text.find(token)),
+                       token.size() <= 40 ? std::string(token) : fmt::format("{}…", token.substr(0, 40)));
 }
 
 std::string found_text(const json& value) {
@@ -101,6 +112,22 @@ std::string found_text(const json& value) {
     default:
         return value.dump();
     }
+}
+
+/// JSON escapes the control characters below U+0020 only; a terminal obeys the others (U+007F to U+009F) too.
+std::string without_controls(std::string_view text) {
+    std::string safe;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        const auto next = static_cast<unsigned char>(i + 1 < text.size() ? text[i + 1] : 0);
+        if (byte == 0x7F)
+            safe += "\\u007f";
+        else if (byte == 0xC2 && next < 0xA0)
+            safe += fmt::format("\\u{:04x}", static_cast<unsigned char>(text[++i]));
+        else
+            safe += text[i];
+    }
+    return safe;
 }
 
 } // namespace
@@ -167,7 +194,7 @@ std::string in_quotes(std::string_view text) {
             --end; // whole characters
         shown = shown.substr(0, end) + "…";
     }
-    return json(shown).dump(-1, ' ', false, json::error_handler_t::replace);
+    return without_controls(json(shown).dump(-1, ' ', false, json::error_handler_t::replace));
 }
 
 } // namespace coilward

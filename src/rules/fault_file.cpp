@@ -2,6 +2,7 @@
 
 #include "rules/case_readings.h"
 #include "rules/severity_table.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <array>
@@ -65,9 +66,9 @@ FaultCase read_case(TableReader table, const IdsInFolder& coil_models) {
     worked_case.readings_json = read_case_readings(table);
     table.refuse_unknown_keys();
     if (!worked_case.coil_model.empty() && !coil_models.has_file_for(worked_case.coil_model))
-        table.complain(
-            ComplaintKind::unknown_coil_model, "coil_model",
-            fmt::format("found \"{}\", expected the id of a file in coils/", worked_case.coil_model));
+        table.complain(ComplaintKind::unknown_coil_model, "coil_model",
+                       fmt::format("found \"{}\", expected the id of a file in coils/",
+                                   shortened(worked_case.coil_model)));
     return worked_case;
 }
 

@@ -1,5 +1,7 @@
 #include "rules/heading.h"
 
+#include "toml/utf8.h"
+
 #include <fmt/format.h>
 
 namespace coilward {
@@ -14,11 +16,12 @@ void check_id(TableReader& reader, const std::string& id, const std::string& fil
     if (const auto other = ids.other_owner(id, file))
         reader.complain(
             ComplaintKind::duplicate_id, "id",
-            fmt::format("found \"{}\", which is the id of {}; expected \"{}\", as this file is named", id,
-                        *other, own));
+            fmt::format("found \"{}\", which is the id of {}; expected \"{}\", as this file is named",
+                        shortened(id), *other, own));
     else if (id != own)
-        reader.complain(ComplaintKind::id_is_not_file_name, "id",
-                        fmt::format("found \"{}\", expected \"{}\", as this file is named", id, own));
+        reader.complain(
+            ComplaintKind::id_is_not_file_name, "id",
+            fmt::format("found \"{}\", expected \"{}\", as this file is named", shortened(id), own));
     ids.claim(id, file);
 }
 

@@ -1,6 +1,7 @@
 #include "rules/pickup_type_file.h"
 
 #include "rules/joint_table.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <array>
@@ -27,7 +28,7 @@ CoilPlace read_place(TableReader& table, const IdsInFolder& coil_models) {
     for (const std::string& model : place.models)
         if (!coil_models.has_file_for(model))
             table.complain(ComplaintKind::unknown_coil_model, "models",
-                           fmt::format("found \"{}\", expected ids of files in coils/", model));
+                           fmt::format("found \"{}\", expected ids of files in coils/", shortened(model)));
     return place;
 }
 

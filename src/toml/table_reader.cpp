@@ -2,6 +2,7 @@
 
 #include "toml/edit_distance.h"
 #include "toml/number_check.h"
+#include "toml/utf8.h"
 
 #include <algorithm>
 #include <array>
@@ -194,7 +195,7 @@ void TableReader::refuse_unknown_keys() {
         if (known_keys_.contains(each.key)) continue;
         const auto meant = nearest(each.key, known);
         const std::string guess = meant ? fmt::format("; did you mean \"{}\"?", *meant) : "";
-        complain_at(each.place, ComplaintKind::unknown_key, dotted(each.key),
+        complain_at(each.place, ComplaintKind::unknown_key, dotted(shortened(each.key)),
                     fmt::format("unknown key, expected one of {}{}", fmt::join(known, ", "), guess));
     }
 }

@@ -10,14 +10,6 @@
 namespace coilward {
 namespace {
 
-std::string shown_text(const std::string& text) {
-    constexpr std::size_t longest = 60;
-    if (text.size() <= longest) return fmt::format("\"{}\"", printable(text));
-    const std::string_view beginning = std::string_view(text).substr(0, longest);
-    const std::size_t cut = first_byte_not_utf8(beginning).value_or(longest);
-    return fmt::format("\"{}…\"", printable(beginning.substr(0, cut)));
-}
-
 std::string shown_array(const TomlArray& array) {
     constexpr std::size_t most = 4;
     std::string text = "[";
@@ -44,7 +36,8 @@ std::string shown(const TomlNode& node) {
     if (const auto* flag = std::get_if<bool>(&node.value)) return *flag ? "true" : "false";
     if (const auto* whole = std::get_if<std::int64_t>(&node.value)) return fmt::format("{}", *whole);
     if (const auto* number = std::get_if<double>(&node.value)) return fmt::format("{}", *number);
-    if (const auto* text = std::get_if<std::string>(&node.value)) return shown_text(*text);
+    if (const auto* text = std::get_if<std::string>(&node.value))
+        return fmt::format("\"{}\"", shortened(*text));
     if (const auto* array = std::get_if<TomlArray>(&node.value)) return shown_array(*array);
     return std::string(type_name(node));
 }

@@ -58,7 +58,8 @@ std::string printable(std::string_view text) {
     while (!text.empty()) {
         const std::size_t length = character_length(text);
         const auto byte = static_cast<unsigned char>(text.front());
-        const bool is_control = (byte < 0x20 && byte != '\t') || byte == 0x7F;
+        const bool is_c1 = length == 2 && byte == 0xC2 && static_cast<unsigned char>(text[1]) < 0xA0;
+        const bool is_control = (byte < 0x20 && byte != '\t') || byte == 0x7F || is_c1;
         if (length == 0 || is_control)
             safe += "\uFFFD";
         else
@@ -66,6 +67,15 @@ std::string printable(std::string_view text) {
         text.remove_prefix(std::max<std::size_t>(length, 1));
     }
     return safe;
+}
+
+std::string shortened(std::string_view text) {
+    constexpr std::size_t longest = 60;
+    if (text.size() <= longest) return printable(text);
+    std::size_t end = longest;
+    while (end > longest - 4 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U)
+        --end; // whole characters
+    return printable(text.substr(0, end)) + "…";
 }
 
 } // namespace coilward

@@ -14,4 +14,7 @@ std::optional<std::size_t> first_byte_not_utf8(std::string_view text);
 /// that a damaged file can be quoted on a terminal.
 std::string printable(std::string_view text);
 
+/// The same, and no more than its first 60 bytes, so that a complaint stays a line that a person reads.
+std::string shortened(std::string_view text);
+
 } // namespace coilward
