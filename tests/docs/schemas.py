@@ -11,6 +11,7 @@ from pathlib import Path
 
 import jsonschema
 
+sys.dont_write_bytecode = True  # nothing is left in the source
 from commands import ROOT, Home
 
 SETUP = "coilward import docs/shop.json && coilward pickup add --name Coil --model six-rod-42"
