@@ -3,17 +3,12 @@
 
     faults_page.py            compares the page with the rules
     faults_page.py --write    writes it anew
-
-The page's beginning, up to the mark, is written by hand and left alone.
 """
 
 import sys
-import tomllib
-from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[2]
-PAGE = ROOT / "docs" / "faults.md"
-MARK = "<!-- from here on written from the rules by tests/docs/faults_page.py --write -->\n"
+sys.dont_write_bytecode = True  # nothing is left in the source
+from written_page import ROOT, bullets, compare_or_write, read
 
 PREFIXES = [(1e9, "G"), (1e6, "M"), (1e3, "k"), (1, ""), (1e-3, "m"), (1e-6, "µ"), (1e-9, "n"), (1e-12, "p")]
 NAMES = {"dc_resistance": "DC resistance", "ac_resistance": "AC resistance", "quality_factor": "Q"}
@@ -47,10 +42,6 @@ def reading_words(reading):
     return f"{name} {shown}"
 
 
-def bullets(texts):
-    return "".join(f"- {text}\n" for text in texts) + "\n"
-
-
 def fault_section(fault, of_all):
     text = f"## {fault['title']}\n\n"
     text += f"`{fault['id']}`, {fault['status']}; of a hundred coils that come to a bench, about {100 * fault['prior']:.3g}.\n\n"
@@ -79,11 +70,6 @@ def joint_section(pickup):
     return text
 
 
-def read(path):
-    with open(path, "rb") as file:
-        return tomllib.load(file)
-
-
 def page_from_rules():
     faults = [read(path) for path in (ROOT / "rules" / "faults").glob("*.toml")]
     first_and_last = {"none": -1, "unlisted": 1}
@@ -95,15 +81,5 @@ def page_from_rules():
     return text.rstrip("\n") + "\n"
 
 
-def main():
-    shown = PAGE.read_text()
-    beginning = shown[: shown.index(MARK) + len(MARK)]
-    wanted = beginning + "\n" + page_from_rules()
-    if "--write" in sys.argv[1:]:
-        PAGE.write_text(wanted)
-    elif shown != wanted:
-        sys.exit("docs/faults.md is not what the rules say; run: python3 tests/docs/faults_page.py --write")
-
-
 if __name__ == "__main__":
-    main()
+    compare_or_write("faults.md", page_from_rules())
