@@ -47,12 +47,15 @@ nlohmann::ordered_json label_of(const Construction& construction, const Coil& co
 
 DrawnCoil draw_coil(const DrawOptions& options, int index) {
     Random random(options.seed, static_cast<std::uint64_t>(index));
-    const std::string_view fault = draw_fault(options.mix, random);
+    const std::string_view by_mix = draw_fault(options.mix, random);
+    const std::string_view fault = options.fault ? std::string_view(*options.fault) : by_mix;
     const Construction& construction = constructions()[random.below(constructions().size())];
     const std::string_view any_protocol = protocol_names()[random.below(protocol_names().size())];
     const std::string_view protocol = options.protocol == "mixed" ? any_protocol : options.protocol;
     const Coil coil = draw_healthy(construction, random).coil;
-    const Ailment ailment = draw_ailment(fault, random);
+    const Ailment ailment = fault == "shorted-turns" && options.shorted_fraction
+                                ? shorted_turns(*options.shorted_fraction, random)
+                                : draw_ailment(fault, random);
     const auto visit = [&](const Ailment& state) {
         const Instruments instruments = draw_instruments(options.errors_joint, random);
         return examine(coil, state, instruments, random.uniform(14.0, 31.0), protocol, random);

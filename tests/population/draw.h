@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 
 #include <nlohmann/json.hpp>
@@ -17,6 +18,8 @@ struct DrawOptions {
     std::string protocol = "mixed"; ///< one of protocol_names(), or `mixed`: each coil by one of them
     bool errors_joint = false;      ///< see Instruments
     bool with_earlier = false;      ///< the document holds an earlier, healthy examination of the same coil
+    std::optional<std::string> fault{};       ///< every coil has this one instead of one by the mix
+    std::optional<double> shorted_fraction{}; ///< every short has this size
 };
 
 /// One coil: what the diagnosis sees and what it does not.

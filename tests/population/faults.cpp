@@ -27,17 +27,6 @@ Ailment open(Random& random) {
     return ailment;
 }
 
-Ailment shorted_turns(Random& random) {
-    Ailment ailment;
-    const double fraction = random.log_uniform(0.005, 0.3);
-    const double from = random.uniform(0.0, 1.0 - fraction);
-    const double contact_ohm = random.log_uniform(0.1, 300.0);
-    ailment.damage.shorted = Short{from, from + fraction, contact_ohm};
-    ailment.severities = {
-        {"shorted_fraction", fraction}, {"short_place", from}, {"contact_resistance", contact_ohm}};
-    return ailment;
-}
-
 Ailment partial_break(Random& random) {
     Ailment ailment;
     const double place = draw_break_place(random);
@@ -118,10 +107,20 @@ std::string_view draw_fault(Mix mix, Random& random) {
     return ids[1 + random.below(ids.size() - 1)];
 }
 
+Ailment shorted_turns(double fraction, Random& random) {
+    Ailment ailment;
+    const double from = random.uniform(0.0, 1.0 - fraction);
+    const double contact_ohm = random.log_uniform(0.1, 300.0);
+    ailment.damage.shorted = Short{from, from + fraction, contact_ohm};
+    ailment.severities = {
+        {"shorted_fraction", fraction}, {"short_place", from}, {"contact_resistance", contact_ohm}};
+    return ailment;
+}
+
 Ailment draw_ailment(std::string_view fault, Random& random) {
     if (fault == "healthy") return {};
     if (fault == "open") return open(random);
-    if (fault == "shorted-turns") return shorted_turns(random);
+    if (fault == "shorted-turns") return shorted_turns(random.log_uniform(0.005, 0.3), random);
     if (fault == "partial-break") return partial_break(random);
     if (fault == "frame-leak") return frame_leak(random);
     if (fault == "turns-off") return turns_off(random);

@@ -38,6 +38,9 @@ struct Ailment {
     std::map<std::string, double> severities; ///< by the names of the documents, e.g. shorted_fraction
 };
 
+/// That share of the turns bridged, somewhere in the winding, by a contact of 0.1 to 300 ohm.
+Ailment shorted_turns(double fraction, Random&);
+
 Ailment draw_ailment(std::string_view fault, Random&);
 
 } // namespace population

@@ -8,6 +8,7 @@
 #include "outcome.h"
 #include "protocol.h"
 #include "score_tables.h"
+#include "short_scores.h"
 
 #include <iostream>
 #include <optional>
@@ -53,6 +54,10 @@ void add_draw(CLI::App& app) {
         ->transform(CLI::CheckedTransformer(mixes));
     command->add_option("--protocol", options->draw.protocol, "which readings are taken")
         ->check(CLI::IsMember(protocols));
+    command->add_option("--fault", options->draw.fault, "every coil has this fault")
+        ->check(CLI::IsMember(std::set<std::string>(fault_ids().begin(), fault_ids().end())));
+    command->add_option("--shorted", options->draw.shorted_fraction, "the share of the turns of every short")
+        ->check(CLI::Range(1e-4, 0.9));
     command->add_flag("--joint-errors", options->draw.errors_joint,
                       "L, R and Q of one measurement share its errors");
     command->add_flag("--earlier", options->draw.with_earlier,
@@ -73,6 +78,26 @@ void add_score(CLI::App& app) {
     command->add_option("--answers", options->answers, "what coilward diagnose --jsonl printed")->required();
     command->callback(
         [options] { print_scores(read_outcomes(options->labels, options->answers), std::cout); });
+}
+
+void add_score_shorts(CLI::App& app) {
+    struct Options {
+        std::string labels;
+        std::string answers;
+        std::string sound_labels;
+        std::string sound_answers;
+    };
+
+    CLI::App* command = app.add_subcommand("score-shorts", "print how many small shorts were found");
+    const auto options = std::make_shared<Options>();
+    command->add_option("--labels", options->labels, "labels.jsonl of shorted coils")->required();
+    command->add_option("--answers", options->answers, "what coilward said of them")->required();
+    command->add_option("--sound-labels", options->sound_labels, "labels.jsonl of sound coils")->required();
+    command->add_option("--sound-answers", options->sound_answers, "what coilward said of them")->required();
+    command->callback([options] {
+        print_short_scores(read_outcomes(options->labels, options->answers),
+                           read_outcomes(options->sound_labels, options->sound_answers), std::cout);
+    });
 }
 
 void add_mistakes(CLI::App& app) {
@@ -121,6 +146,7 @@ int main(int argc, char** argv) {
     add_models(app);
     add_draw(app);
     add_score(app);
+    add_score_shorts(app);
     add_mistakes(app);
     add_score_mistakes(app);
     add_follow(app);
