@@ -1,5 +1,7 @@
 #include "diagnosis/coil_finding.h"
 
+#include "diagnosis/change_since.h"
+#include "diagnosis/coils_alike.h"
 #include "diagnosis/comparison.h"
 #include "diagnosis/estimate.h"
 #include "diagnosis/next_reading.h"
@@ -14,12 +16,24 @@
 namespace coilward {
 namespace {
 
-const CoilModel& model_named(const Rules& rules, const std::string& id) {
+const CoilModel& model_named(const Rules& rules, const std::string& place, const std::string& id) {
     if (const CoilModel* model = rules.coil_model(id)) return *model;
-    throw CannotDiagnose(
-        fmt::format("coil_model: \"{}\" is in no file under rules/coils; \"coilward models\" lists "
-                    "those that are",
-                    shortened(id)));
+    throw CannotDiagnose(fmt::format("{}: \"{}\" is in no file under rules/coils; \"coilward models\" lists "
+                                     "those that are",
+                                     place, shortened(id)));
+}
+
+/// With their models found.
+std::vector<CoilMadeAlike> coils_made_alike(const Rules& rules, const CoilModel& examined,
+                                            const std::vector<AlikeCoil>& coils) {
+    std::vector<CoilMadeAlike> found;
+    for (const AlikeCoil& coil : coils) {
+        const CoilModel* model =
+            coil.coil_model.empty() ? &examined : &model_named(rules, "alike: coil_model", coil.coil_model);
+        found.push_back({coil.as, coil.healthy, model == &examined, coil_prior(*model, rules.allowed(*model)),
+                         gather(coil.readings, rules)});
+    }
+    return found;
 }
 
 /// The coil's temperature as the thermometers say, or the prior's.
@@ -64,12 +78,14 @@ const CoilModel* mistaken_for(const Posterior& posterior) {
 
 } // namespace
 
-CoilFinding finding_of(const Rules& rules, const std::string& coil_model,
-                       const std::vector<Reading>& readings, const std::vector<EarlierExamination>& earlier) {
-    const CoilModel& model = model_named(rules, coil_model);
-    CoilFinding finding{.model = &model, .readings = readings};
-    finding.history = own_history(rules, coil_prior(model, rules.allowed(model)), earlier);
-    finding.evidence = gather(readings, rules);
+CoilFinding finding_of(const Rules& rules, const Examination& examination) {
+    const CoilModel& model = model_named(rules, "coil_model", examination.coil_model);
+    CoilFinding finding{.model = &model, .readings = examination.readings};
+    const CoilPrior of_the_model = coil_prior(model, rules.allowed(model));
+    finding.history =
+        own_history(rules, prior_beside(of_the_model, coils_made_alike(rules, model, examination.alike)),
+                    examination.earlier);
+    finding.evidence = gather(examination.readings, rules);
     mark_repeats(finding.evidence, finding.history.earlier);
     finding.posterior = posterior(rules, finding.history.prior, finding.evidence,
                                   finding.history.earlier.empty() ? &model : nullptr);
@@ -88,6 +104,7 @@ Diagnosis diagnosis_of(const Rules& rules, const CoilFinding& finding) {
     diagnosis.comparisons =
         comparisons_of(finding.readings, prior, temperature_of(finding.evidence, prior), rules);
     diagnosis.reasons = reasons_for(finding.posterior, finding.readings, finding.evidence, prior);
+    add_changes(diagnosis.reasons, finding.readings, finding.history, rules);
     diagnosis.next = next_readings(rules, finding.posterior, finding.readings);
     diagnosis.advice = leader.advice;
     diagnosis.cautions = leader.cautions;

@@ -3,6 +3,7 @@
 #include "diagnosis/diagnosis.h"
 #include "diagnosis/own_history.h"
 #include "diagnosis/posterior.h"
+#include "reading/examination.h"
 
 #include <string>
 #include <vector>
@@ -18,9 +19,10 @@ struct CoilFinding {
     Posterior posterior;
 };
 
-/// Weighs all faults against one coil's readings. Throws CannotDiagnose where the coil model is unknown.
-CoilFinding finding_of(const Rules&, const std::string& coil_model, const std::vector<Reading>&,
-                       const std::vector<EarlierExamination>&);
+/// Weighs all faults against the readings of an examination of one coil. What is expected of the coil comes
+/// from its model, then from coils made alike, then from its own past. Throws CannotDiagnose where a coil
+/// model is unknown.
+CoilFinding finding_of(const Rules&, const Examination& of_one_coil);
 
 /// The finding in words and numbers for a person.
 Diagnosis diagnosis_of(const Rules&, const CoilFinding&);

@@ -5,8 +5,7 @@
 namespace coilward {
 
 Diagnosis diagnose(const Rules& rules, const Examination& examination) {
-    Diagnosis diagnosis = diagnosis_of(
-        rules, finding_of(rules, examination.coil_model, examination.readings, examination.earlier));
+    Diagnosis diagnosis = diagnosis_of(rules, finding_of(rules, examination));
     diagnosis.id = examination.id;
     return diagnosis;
 }

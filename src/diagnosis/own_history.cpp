@@ -64,7 +64,7 @@ CoilPrior narrowed(const CoilPrior& prior, const Evidence& evidence) {
 
 OwnHistory own_history(const Rules& rules, const CoilPrior& of_the_model,
                        const std::vector<EarlierExamination>& examinations) {
-    OwnHistory history{of_the_model, {}};
+    OwnHistory history{of_the_model, {}, {}};
     for (const EarlierExamination& examination : examinations) {
         if (!examination.healthy) continue;
         Evidence evidence = gather(examination.readings, rules);
@@ -73,6 +73,7 @@ OwnHistory own_history(const Rules& rules, const CoilPrior& of_the_model,
                 answer.repeats_earlier = true;
         history.prior = narrowed(history.prior, evidence);
         history.earlier.push_back(std::move(evidence));
+        history.examinations.push_back(examination);
     }
     const std::size_t healthy = history.earlier.size();
     if (healthy > 0)

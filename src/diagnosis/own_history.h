@@ -13,6 +13,7 @@ namespace coilward {
 struct OwnHistory {
     CoilPrior prior;               ///< the coil as it was when it was last healthy, with room for ageing
     std::vector<Evidence> earlier; ///< the healthy examinations, oldest first
+    std::vector<EarlierExamination> examinations; ///< and as they were read
 };
 
 /// Each healthy examination narrows the prior to the unknowns that explain its readings (Bayes' theorem; the

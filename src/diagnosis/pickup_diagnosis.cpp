@@ -52,11 +52,16 @@ std::vector<Reading> readings_of(const std::vector<Reading>& readings, const std
     return own;
 }
 
-std::vector<EarlierExamination> earlier_of(const Examination& examination, const std::string& coil) {
-    std::vector<EarlierExamination> own = examination.earlier;
-    for (EarlierExamination& earlier : own)
+/// What concerns one coil, taken for one of that model.
+Examination part_of(const Examination& examination, const std::string& coil, const std::string& model) {
+    Examination part{.coil_model = model,
+                     .readings = readings_of(examination.readings, coil),
+                     .earlier = examination.earlier};
+    for (EarlierExamination& earlier : part.earlier)
         earlier.readings = readings_of(earlier.readings, coil);
-    return own;
+    std::ranges::copy_if(examination.alike, std::back_inserter(part.alike),
+                         [&](const AlikeCoil& alike) { return alike.coil == coil; });
+    return part;
 }
 
 /// Sentences about the whole's readings: what each shows, and what it should.
@@ -119,9 +124,8 @@ void set_verdict(PickupDiagnosis& pickup, const Rules& rules, const PickupType& 
 PickupDiagnosis diagnose_pickup(const Rules& rules, const Examination& examination) {
     const PickupType& type = type_of(rules, examination);
     const auto found = [&](std::size_t coil, std::size_t model) {
-        const std::string& name = type.coils[coil].name;
-        return finding_of(rules, examination.coils.at(type.coils[model].name),
-                          readings_of(examination.readings, name), earlier_of(examination, name));
+        return finding_of(
+            rules, part_of(examination, type.coils[coil].name, examination.coils.at(type.coils[model].name)));
     };
     std::array<CoilFinding, 2> as_named{found(0, 0), found(1, 1)};
     const std::array<CoilFinding, 2> swapped{found(0, 1), found(1, 0)};

@@ -86,6 +86,7 @@ Examination part_of_coil(Examination examination, const CoilOnBench& bench) {
     examination.readings = of_coil(examination.readings, bench.coil);
     for (EarlierExamination& earlier : examination.earlier)
         earlier.readings = of_coil(earlier.readings, bench.coil);
+    std::erase_if(examination.alike, [&](const AlikeCoil& alike) { return alike.coil != bench.coil; });
     return examination;
 }
 

@@ -15,6 +15,21 @@ struct EarlierExamination {
     std::vector<Reading> readings{};
 };
 
+/// How closely two coils are related.
+enum class Kinship {
+    twin, ///< made beside it: the same day, machine and spool; as a rule the other coil of the pickup
+    set,  ///< another pickup's coil of the same set, or a neighbour from the same maker and year
+};
+
+/// An examination of another coil, made like one of those examined.
+struct AlikeCoil {
+    Kinship as = Kinship::set;
+    std::string coil{};       ///< which of the examined coils it was made like; empty where there is one
+    std::string coil_model{}; ///< its own; empty where it is the same
+    bool healthy = false;
+    std::vector<Reading> readings{};
+};
+
 /// All that was read of one pickup on one visit: of one coil against one coil model, or of a pickup type with
 /// a coil model for each of its named coils.
 struct Examination {
@@ -24,6 +39,7 @@ struct Examination {
     std::map<std::string, std::string> coils{}; ///< coil name → coil model id
     std::vector<Reading> readings{};
     std::vector<EarlierExamination> earlier{};
+    std::vector<AlikeCoil> alike{};
 };
 
 } // namespace coilward

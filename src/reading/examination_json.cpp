@@ -71,6 +71,11 @@ bool looks_like_date(std::string_view text) {
     return true;
 }
 
+bool healthy_at(const Placed& at) {
+    if (!at.present() || !at.value->is_boolean()) complain(at, "true or false");
+    return at.value->get<bool>();
+}
+
 EarlierExamination earlier_at(const Placed& at, const CoilNames& coils) {
     object_at(at, "an object with at, healthy and readings");
     EarlierExamination earlier;
@@ -78,11 +83,53 @@ EarlierExamination earlier_at(const Placed& at, const CoilNames& coils) {
     constexpr auto expected_time = R"(a time such as "2024-03-02T10:00:00Z")";
     earlier.at = text_at(time, expected_time);
     if (!looks_like_date(earlier.at)) complain(time, expected_time);
-    const auto healthy = member(at, "healthy");
-    if (!healthy.present() || !healthy.value->is_boolean()) complain(healthy, "true or false");
-    earlier.healthy = healthy.value->get<bool>();
+    earlier.healthy = healthy_at(member(at, "healthy"));
     earlier.readings = readings_at(member(at, "readings"), coils);
     return earlier;
+}
+
+constexpr std::string_view twin = "twin";
+constexpr std::string_view of_one_set = "set";
+
+Kinship kinship_at(const Placed& at) {
+    constexpr auto expected = R"("twin" or "set")";
+    const std::string text = text_at(at, expected);
+    if (text == twin) return Kinship::twin;
+    if (text != of_one_set) complain(at, expected);
+    return Kinship::set;
+}
+
+/// Which of the examined coils another was made like: one of their names, or none where there is but one.
+std::string coil_made_like(const Placed& at, const CoilNames& coils) {
+    if (coils.empty()) {
+        if (at.present()) complain(at, "nothing, since a single coil has no name");
+        return {};
+    }
+    constexpr auto expected = "the name of the coil that it was made like";
+    const std::string name = text_at(at, expected);
+    if (!coils.contains(name)) complain(at, expected);
+    return name;
+}
+
+AlikeCoil alike_at(const Placed& at, const CoilNames& coils) {
+    object_at(at, "an object with as, healthy and readings");
+    AlikeCoil alike;
+    alike.as = kinship_at(member(at, "as"));
+    alike.coil = coil_made_like(member(at, "coil"), coils);
+    if (const auto model = member(at, "coil_model"); model.present())
+        alike.coil_model = text_at(model, "the id of a coil model");
+    alike.healthy = healthy_at(member(at, "healthy"));
+    alike.readings = readings_at(member(at, "readings"), {});
+    return alike;
+}
+
+ordered_json alike_form(const AlikeCoil& alike, const ordered_json& readings) {
+    ordered_json form{{"as", alike.as == Kinship::twin ? twin : of_one_set}};
+    if (!alike.coil.empty()) form["coil"] = alike.coil;
+    if (!alike.coil_model.empty()) form["coil_model"] = alike.coil_model;
+    form["healthy"] = alike.healthy;
+    form["readings"] = readings;
+    return form;
 }
 
 ordered_json readings_array(const std::vector<Reading>& readings) {
@@ -108,6 +155,11 @@ Examination examination_from_json(std::string_view text) {
         for (std::size_t i = 0; i < array.size(); ++i)
             examination.earlier.push_back(earlier_at(element(earlier, i), examination.coils));
     }
+    if (const auto alike = member(document, "alike"); alike.present()) {
+        const auto& array = array_at(alike, "an array of coils made alike");
+        for (std::size_t i = 0; i < array.size(); ++i)
+            examination.alike.push_back(alike_at(element(alike, i), examination.coils));
+    }
     return examination;
 }
 
@@ -122,6 +174,8 @@ std::string examination_to_json(const Examination& examination) {
         document["earlier"].push_back({{"at", earlier.at},
                                        {"healthy", earlier.healthy},
                                        {"readings", readings_array(earlier.readings)}});
+    for (const auto& alike : examination.alike)
+        document["alike"].push_back(alike_form(alike, readings_array(alike.readings)));
     return document.dump();
 }
 

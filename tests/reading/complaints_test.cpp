@@ -223,6 +223,26 @@ TEST(Complaints, AboutEarlierExaminations) {
     });
 }
 
+TEST(Complaints, AboutCoilsMadeAlike) {
+    const auto alike = [](std::string_view coils) {
+        return R"({"coil_model": "m", "readings": [], "alike": )" + std::string(coils) + "}";
+    };
+    expect_complaints({
+        {alike("{}"), "alike: found an empty object, expected an array of coils made alike"},
+        {alike("[3]"), "alike[0]: found 3, expected an object with as, healthy and readings"},
+        {alike(R"([{"healthy": true, "readings": []}])"),
+         "alike[0].as: missing, expected \"twin\" or \"set\""},
+        {alike(R"([{"as": "brother", "healthy": true, "readings": []}])"),
+         "alike[0].as: found \"brother\", expected \"twin\" or \"set\""},
+        {alike(R"([{"as": "twin", "readings": []}])"), "alike[0].healthy: missing, expected true or false"},
+        {alike(R"([{"as": "twin", "coil": "slug", "healthy": true, "readings": []}])"),
+         "alike[0].coil: found \"slug\", expected nothing, since a single coil has no name"},
+        {R"({"pickup_type": "p", "coils": {"slug": "m"}, "readings": [], "alike": [{"as": "set", "healthy": true,
+            "readings": []}]})",
+         "alike[0].coil: missing, expected the name of the coil that it was made like"},
+    });
+}
+
 TEST(Complaints, ShowAtMostSixtyBytesOfWhatWasFound) {
     const std::string sixty(60, 'x');
     EXPECT_EQ(message_of(R"({"coil_model": "m", "readings": ")" + sixty + R"(y"})"),

@@ -79,6 +79,16 @@ TEST(ExaminationFromJson, ReadsAPickupOfTwoCoilsWithItsPast) {
     EXPECT_EQ(examination.earlier[0].readings[0].value, 4060.0);
     EXPECT_FALSE(examination.earlier[1].healthy);
     EXPECT_TRUE(examination.earlier[1].readings.empty());
+
+    ASSERT_EQ(examination.alike.size(), 2u);
+    EXPECT_EQ(examination.alike[0].as, Kinship::twin);
+    EXPECT_EQ(examination.alike[0].coil, "slug");
+    EXPECT_EQ(examination.alike[0].coil_model, "six-screw-42");
+    EXPECT_TRUE(examination.alike[0].healthy);
+    EXPECT_EQ(examination.alike[0].readings.at(0).value, 4010.0);
+    EXPECT_EQ(examination.alike[1].as, Kinship::set);
+    EXPECT_EQ(examination.alike[1].coil_model, "");
+    EXPECT_FALSE(examination.alike[1].healthy);
 }
 
 TEST(ExaminationFromJson, ConvertsAnAngleInDegreesWithAllThatBelongsToIt) {

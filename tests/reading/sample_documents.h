@@ -33,6 +33,12 @@ inline constexpr std::string_view two_coils = R"({"id": "bench 7", "pickup_type"
    {"quantity": "dc_resistance", "coil": "slug", "value": 4060.0, "standard_uncertainty": 4}
   ]},
   {"at": "2025-01-17T09:30:00Z", "healthy": false, "readings": []}
+ ],
+ "alike": [
+  {"as": "twin", "coil": "slug", "coil_model": "six-screw-42", "healthy": true, "readings": [
+   {"quantity": "dc_resistance", "value": 4010.0, "standard_uncertainty": 4}
+  ]},
+  {"as": "set", "coil": "screw", "healthy": false, "readings": []}
  ]})";
 
 } // namespace coilward

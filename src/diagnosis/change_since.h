@@ -1,0 +1,34 @@
+#pragma once
+
+#include "diagnosis/diagnosis.h"
+#include "diagnosis/own_history.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace coilward {
+
+/// How a reading moved since an earlier examination of the same coil.
+struct Change {
+    std::string at;           ///< of the earlier examination
+    double then = 0.0;        ///< what was read then
+    double then_at_now = 0.0; ///< the same at today's temperature
+    double now = 0.0;
+    double standard_uncertainty = 0.0; ///< of the change: of both readings and both temperatures
+
+    /// The change in its standard uncertainties.
+    double deviations() const { return (now - then_at_now) / standard_uncertainty; }
+};
+
+/// The change of readings[index] since an examination that asked the same; nothing where either has no
+/// number. The earlier one is brought to today's temperature by how a healthy coil's reading moves with it;
+/// each temperature has the uncertainty of its thermometer and of the coil beside it.
+std::optional<Change> change_since(const std::vector<Reading>& readings, std::size_t index,
+                                   const EarlierExamination& earlier, const CoilPrior&, const Rules&);
+
+/// Adds to each reason what its reading showed when the coil was last healthy, and whether the change is
+/// beyond the uncertainty of both.
+void add_changes(std::vector<Reason>&, const std::vector<Reading>&, const OwnHistory&, const Rules&);
+
+} // namespace coilward
