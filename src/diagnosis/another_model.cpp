@@ -60,12 +60,14 @@ double log_density_of_resistance(const CoilModel& model, double read_ohm) {
            std::log(read_ohm);
 }
 
-double log_evidence_of_healthy(const Rules& rules, const CoilModel& model, const Evidence& evidence) {
+double log_evidence_of_healthy(const Rules& rules, const CoilModel& model, const Evidence& evidence,
+                               double hopeless) {
     const CoilPrior prior = coil_prior(model, rules.allowed(model));
+    const double log_prior_volume = half_log_determinant(prior.precision);
     const Component healthy{.fixed = prior.mean};
-    const Mode mode = find_mode(Primitive::none, healthy, prior, evidence, prior.mean, never);
-    if (mode.abandoned) return never;
-    return mode.log_evidence + half_log_determinant(prior.precision);
+    const Mode mode =
+        find_mode(Primitive::none, healthy, prior, evidence, prior.mean, hopeless - log_prior_volume);
+    return mode.abandoned ? never : mode.log_evidence + log_prior_volume;
 }
 
 /// Adds to `another` what a model explains.
@@ -78,7 +80,8 @@ void add(AnotherModel& another, double& best, const CoilModel& model, double log
 
 } // namespace
 
-AnotherModel healthy_of_another_model(const Rules& rules, const CoilModel& named, const Evidence& evidence) {
+AnotherModel healthy_of_another_model(const Rules& rules, const CoilModel& named, const Evidence& evidence,
+                                      double hopeless) {
     AnotherModel another;
     const Answer* resistance = number_across_leads(evidence, Quantity::dc_resistance, 0.0);
     if (!resistance || resistance->value < 0.0 || rules.coil_models.size() < 2) return another;
@@ -88,9 +91,11 @@ AnotherModel healthy_of_another_model(const Rules& rules, const CoilModel& named
     for (const CoilModel& model : rules.coil_models) {
         if (model.id == named.id) continue;
         if (may_have_resistance(model, evidence))
-            add(another, best, model, log_evidence_of_healthy(rules, model, evidence));
+            add(another, best, model, log_evidence_of_healthy(rules, model, evidence, hopeless));
         if (may_have_inductance(model, evidence))
-            add(another, best, model, named_resistance + log_evidence_of_healthy(rules, model, by_lcr_meter));
+            add(another, best, model,
+                named_resistance +
+                    log_evidence_of_healthy(rules, model, by_lcr_meter, hopeless - named_resistance));
     }
     another.log_evidence -= std::log(2.0 * static_cast<double>(rules.coil_models.size() - 1));
     return another;

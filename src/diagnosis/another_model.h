@@ -16,6 +16,7 @@ struct AnotherModel {
     double log_evidence = -std::numeric_limits<double>::infinity();
 };
 
-AnotherModel healthy_of_another_model(const Rules&, const CoilModel& named, const Evidence&);
+/// What stays below `hopeless` (ln of such a density) may be left out.
+AnotherModel healthy_of_another_model(const Rules&, const CoilModel& named, const Evidence&, double hopeless);
 
 } // namespace coilward

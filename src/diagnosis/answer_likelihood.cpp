@@ -16,8 +16,8 @@ constexpr double blunder = 0.004;
 /// variance are in that unit; the density is still that of the number itself.
 Judgement judge_number(double offset, double variance, double unit = 1.0) {
     const double curvature = 1.0 / variance;
-    return {.cost = 0.5 *
-                    (offset * offset * curvature + std::log(2.0 * std::numbers::pi * variance * unit * unit)),
+    return {.exponent = 0.5 * offset * offset * curvature,
+            .squared_width = 2.0 * std::numbers::pi * variance * unit * unit,
             .slope = offset * curvature,
             .curvature = curvature};
 }
@@ -48,7 +48,7 @@ Judgement judge_state(const Answer& answer, double log_magnitude) {
     const double chance = blunder + (1.0 - 2.0 * blunder) * normal_cumulative(z);
     const double rate =
         side * (1.0 - 2.0 * blunder) * normal_density(z) / (chance * answer.limit_log_deviation);
-    return {.cost = -std::log(chance), .slope = -rate, .curvature = rate * rate};
+    return {.exponent = -std::log(chance), .slope = -rate, .curvature = rate * rate};
 }
 
 } // namespace

@@ -3,16 +3,20 @@
 #include "diagnosis/evidence.h"
 #include "diagnosis/read_form.h"
 
+#include <cmath>
 #include <complex>
 
 namespace coilward {
 
 /// How one answer judges what an impedance shows: its part of −ln(likelihood), and its first and (positive)
-/// second derivative by what is looked at.
+/// second derivative by what is looked at. The logarithm is left to be taken, so that many answers share one.
 struct Judgement {
-    double cost = 0.0;
+    double exponent = 0.0;
+    double squared_width = 1.0; ///< 2π · variance of a density; 1 for a chance
     double slope = 0.0;
     double curvature = 0.0;
+
+    double cost() const { return exponent + 0.5 * std::log(squared_width); }
 };
 
 /// In which measure an answer is compared with what is predicted.

@@ -5,7 +5,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
+
+#include <boost/math/tools/toms748_solve.hpp>
 
 namespace coilward {
 namespace {
@@ -92,17 +95,29 @@ void fit_inductance(Values& values, const Expectation& e) {
     if (shown > 0.0) at(values, Unknown::henry_per_turn2) += std::log(e.inductance.median / shown);
 }
 
-/// The eddy share at which the coil shows the middle of the model's quality factors, by bisection: more share
-/// is more loss. A coil that is lossier than its model even without eddy currents keeps the least share.
+/// The eddy share at which the coil shows the middle of the model's quality factors: more share is more loss.
+/// A coil that is lossier than its model even without eddy currents keeps the least share, and one that is
+/// better with any the greatest.
 void fit_eddy_share(Values& values, const Expectation& e) {
-    double low = std::log(0.002);
-    double high = std::log(0.9);
-    for (int step = 0; step < 30; ++step) {
-        at(values, Unknown::eddy_share) = 0.5 * (low + high);
-        const bool too_good =
-            predicted(values, Quantity::quality_factor, e.circuit, e.frequency_hz) > e.quality_factor->median;
-        (too_good ? low : high) = 0.5 * (low + high);
+    double& share = at(values, Unknown::eddy_share);
+    const auto too_good = [&](double log_share) {
+        share = log_share;
+        return predicted(values, Quantity::quality_factor, e.circuit, e.frequency_hz) -
+               e.quality_factor->median;
+    };
+    const double low = std::log(0.002);
+    const double high = std::log(0.9);
+    const double at_low = too_good(low);
+    const double at_high = too_good(high);
+    if (at_low <= 0.0 || at_high >= 0.0) {
+        share = at_low <= 0.0 ? low : high;
+        return;
     }
+    constexpr int bits = 32;
+    std::uintmax_t most_steps = 60;
+    share = boost::math::tools::toms748_solve(too_good, low, high, at_low, at_high,
+                                              boost::math::tools::eps_tolerance<double>(bits), most_steps)
+                .first;
 }
 
 Values medians(const Expectation& e) {
@@ -119,9 +134,14 @@ Values medians(const Expectation& e) {
     set(Unknown::eddy_time, usual_eddy_time.median);
     set(Unknown::frame_insulation, usual_insulation.median);
     set(Unknown::temperature, 20.0);
-    for (int round = 0; round < 6; ++round) { // each disturbs the other a little
+    constexpr int most_rounds = 6;
+    constexpr double settled = 1e-9;
+    for (int round = 0; round < most_rounds; ++round) { // each disturbs the other a little
+        const Values before = values;
         fit_inductance(values, e);
         if (e.quality_factor) fit_eddy_share(values, e);
+        if (std::abs(at(values, Unknown::henry_per_turn2) - at(before, Unknown::henry_per_turn2)) < settled)
+            break;
     }
     set(Unknown::temperature, usual_temperature_c);
     return values;

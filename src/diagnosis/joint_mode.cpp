@@ -157,7 +157,7 @@ private:
             const JointVector direction = (look.form.weight * slopes.by_unknown).real();
             const Judgement judgement =
                 judge(answer, look, joint_model_variance(look.form, slopes.whole, probe));
-            result.cost += judgement.cost;
+            result.cost += judgement.cost();
             result.gradient += judgement.slope * direction;
             result.information += (judgement.curvature * direction) * direction.transpose();
         }

@@ -11,4 +11,25 @@ inline double log_sum(double a, double b) {
     return std::isinf(a) ? a : a + std::log1p(std::exp(b - a));
 }
 
+/// The logarithm of a product of positive numbers, by one logarithm for many of them. Each may be from 1e-180
+/// to 1e180.
+class LogOfProduct {
+public:
+    void multiply(double factor) {
+        product_ *= factor;
+        if (product_ < 1e-120 || product_ > 1e120) fold();
+    }
+
+    double value() const { return folded_ + std::log(product_); }
+
+private:
+    void fold() {
+        folded_ += std::log(product_);
+        product_ = 1.0;
+    }
+
+    double product_ = 1.0;
+    double folded_ = 0.0;
+};
+
 } // namespace coilward

@@ -1,7 +1,9 @@
 #include "diagnosis/mode.h"
 
 #include "diagnosis/answer_likelihood.h"
+#include "diagnosis/cholesky.h"
 #include "diagnosis/descent.h"
+#include "diagnosis/log_sum.h"
 #include "diagnosis/model_error.h"
 #include "diagnosis/resonance.h"
 
@@ -44,6 +46,8 @@ public:
         for (Eigen::Index k = 0; k < count; ++k)
             parameters_[static_cast<std::size_t>(k)] =
                 static_cast<std::size_t>(parameter_of(unknown_at(component, static_cast<std::size_t>(k))));
+        for (std::size_t s = 0; s < component.severity_count; ++s)
+            log_severity_deviations_ += std::log(component.severities[s].deviation);
     }
 
     Mode run(const Values& start, double hopeless, int patience) {
@@ -51,8 +55,8 @@ public:
         Here here = objective(x);
         Mode mode;
         for (int step = 0; step < most_steps; ++step) {
-            const Eigen::LLT<Square> factored(here.information);
-            mode.log_evidence = -here.cost - factored.matrixLLT().diagonal().array().log().sum();
+            const Cholesky<count> factored(here.information);
+            mode.log_evidence = -here.cost - factored.half_log_determinant();
             const Point move = factored.solve(-here.gradient);
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool no_way_on = !std::isfinite(decrement) || strays(x, move);
@@ -89,15 +93,17 @@ public:
 
     Here objective(const Point& x) const {
         Here result{0.0, Point::Zero(), Square::Zero()};
+        LogOfProduct squared_widths;
         add_prior(result, x);
         const Values values = values_at(component_, x);
         const CircuitUnderTest circuit = circuit_of(primitive_, values);
         for (const Probe& probe : evidence_.probes)
-            add_probe(result, circuit, probe);
+            add_probe(result, squared_widths, circuit, probe);
         for (const PlainAnswer& answer : evidence_.temperatures)
-            add_temperature(result, answer, at(values, Unknown::temperature));
+            add_temperature(result, squared_widths, answer, at(values, Unknown::temperature));
         for (const PlainAnswer& answer : evidence_.resonances)
-            add_resonance(result, circuit, answer);
+            add_resonance(result, squared_widths, circuit, answer);
+        result.cost += 0.5 * squared_widths.value();
         return result;
     }
 
@@ -142,21 +148,22 @@ private:
 
     void add_prior(Here& result, const Point& x) const {
         const CoilPoint offset = x.template head<coil_count>() - CoilPoint::Map(prior_.mean.data());
-        const CoilPoint pull = prior_precision_ * offset;
-        result.cost += 0.5 * offset.dot(pull);
+        const CoilPoint pull = prior_precision_.lazyProduct(offset);
+        result.cost += 0.5 * offset.dot(pull) + log_severity_deviations_;
         result.gradient.template head<coil_count>() += pull;
         result.information.template topLeftCorner<coil_count, coil_count>() += prior_precision_;
         for (std::size_t s = 0; s < component_.severity_count; ++s) {
             const SeverityPrior& severity = component_.severities[s];
             const Eigen::Index k = coil_count + static_cast<Eigen::Index>(s);
             const double z = (x[k] - severity.mean) / severity.deviation;
-            result.cost += 0.5 * z * z + std::log(severity.deviation);
+            result.cost += 0.5 * z * z;
             result.gradient[k] += z / severity.deviation;
             result.information(k, k) += 1.0 / (severity.deviation * severity.deviation);
         }
     }
 
-    void add_probe(Here& result, const CircuitUnderTest& circuit, const Probe& probe) const {
+    void add_probe(Here& result, LogOfProduct& squared_widths, const CircuitUnderTest& circuit,
+                   const Probe& probe) const {
         const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
         const double omega = 2.0 * std::numbers::pi * probe.frequency_hz;
         for (const Answer& answer : probe.answers) {
@@ -164,7 +171,7 @@ private:
             const ParameterSlopes slopes = slopes_of(look.form, z);
             const SquaredErrors& errors = squared_errors_at(probe.frequency_hz, answer.repeats_earlier);
             const double variance = model_variance(slopes, errors) + softening(answer, look.scale);
-            add(result, judge(answer, look, variance), direction_of(slopes));
+            add(result, squared_widths, judge(answer, look, variance), direction_of(slopes));
         }
     }
 
@@ -181,13 +188,15 @@ private:
         return softened * softened;
     }
 
-    void add_temperature(Here& result, const PlainAnswer& answer, double temperature_c) const {
+    static void add_temperature(Here& result, LogOfProduct& squared_widths, const PlainAnswer& answer,
+                                double temperature_c) {
         Point direction = Point::Zero();
         direction[static_cast<Eigen::Index>(Unknown::temperature)] = 1.0;
-        add(result, judge(answer, temperature_c), direction);
+        add(result, squared_widths, judge(answer, temperature_c), direction);
     }
 
-    void add_resonance(Here& result, const CircuitUnderTest& circuit, const PlainAnswer& answer) const {
+    void add_resonance(Here& result, LogOfProduct& squared_widths, const CircuitUnderTest& circuit,
+                       const PlainAnswer& answer) const {
         // A coil without a peak cannot show one: the likelihood is that of a number ten deviations off.
         constexpr double no_peak_cost = 50.0;
         const auto resonance = resonance_near(circuit, answer.value);
@@ -195,12 +204,14 @@ private:
             result.cost += no_peak_cost + std::log(answer.deviation);
             return;
         }
-        add(result, judge(answer, resonance->frequency_hz),
+        add(result, squared_widths, judge(answer, resonance->frequency_hz),
             resonance->frequency_hz * direction_of(resonance->log_slope));
     }
 
-    static void add(Here& result, const Judgement& judgement, const Point& direction) {
-        result.cost += judgement.cost;
+    static void add(Here& result, LogOfProduct& squared_widths, const Judgement& judgement,
+                    const Point& direction) {
+        result.cost += judgement.exponent;
+        squared_widths.multiply(judgement.squared_width);
         result.gradient += judgement.slope * direction;
         add_square(result.information, judgement.curvature, direction,
                    std::make_integer_sequence<int, static_cast<int>(count)>{});
@@ -220,6 +231,7 @@ private:
     const CoilPrior& prior_;
     const Evidence& evidence_;
     Eigen::Matrix<double, coil_count, coil_count> prior_precision_;
+    double log_severity_deviations_ = 0.0;
     double softness_; ///< relative uncertainty that every answer through the coil has at least
     std::array<std::size_t, static_cast<std::size_t>(count)> parameters_{};
 };

@@ -189,8 +189,11 @@ void add_mistakes(Posterior& weighed, const Rules& rules, const CoilPrior& prior
     const double base =
         std::log(unlisted->fault->prior) + log_evidence_of_signs(*healthy->fault, evidence) - std::log(3.0);
     const double broad = unlisted->log_weight - std::log(3.0);
-    const double blunder = base + log_prior_volume + log_evidence_of_one_blunder(prior, evidence);
-    const AnotherModel another = named ? healthy_of_another_model(rules, *named, evidence) : AnotherModel{};
+    const double hopeless = best - hopeless_nats - base;
+    const double blunder =
+        base + log_prior_volume + log_evidence_of_one_blunder(prior, evidence, hopeless - log_prior_volume);
+    const AnotherModel another =
+        named ? healthy_of_another_model(rules, *named, evidence, hopeless) : AnotherModel{};
     const double mistaken_model = base + another.log_evidence;
     unlisted->log_weight = log_sum(log_sum(broad, blunder), mistaken_model);
     if (mistaken_model > std::max(broad, blunder)) unlisted->fits = another.best;
@@ -211,6 +214,7 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
         best = std::max(best, weighed.back().log_weight);
     }
     std::vector<Weighing> searches;
+    searches.reserve(rules.faults.size());
     for (const Fault& fault : rules.faults)
         if (fault.primitive != Primitive::unlisted)
             searches.emplace_back(fault, prior, evidence,

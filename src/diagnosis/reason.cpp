@@ -64,7 +64,7 @@ double cost(const Answer& answer, const Probe& probe, const Side& side) {
     return judge(answer, look,
                  model_variance(slopes_of(look.form, z),
                                 squared_errors_at(probe.frequency_hz, answer.repeats_earlier)))
-        .cost;
+        .cost();
 }
 
 class Reasoning {
@@ -100,7 +100,7 @@ private:
     void add_resonance(const PlainAnswer& answer) {
         const auto a = predict(readings_[answer.reading], leader_.primitive(), leader_.values);
         const auto b = predict(readings_[answer.reading], other_.primitive(), other_.values);
-        if (a && b) add(answer.reading, judge(answer, b->value).cost - judge(answer, a->value).cost);
+        if (a && b) add(answer.reading, judge(answer, b->value).cost() - judge(answer, a->value).cost());
     }
 
     void add_polarity(std::size_t index) {

@@ -65,7 +65,7 @@ double log_evidence_unlisted(const CoilPrior& prior, const Evidence& evidence) {
     return sum;
 }
 
-double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evidence) {
+double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evidence, double hopeless) {
     constexpr double never = -std::numeric_limits<double>::infinity();
     const Component healthy{.fixed = prior.mean};
     double sum = never;
@@ -77,12 +77,12 @@ double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evide
         for (std::size_t a = 0; a < probe.answers.size(); ++a) {
             auto& answers = others.probes[p].answers;
             answers.erase(answers.begin() + static_cast<std::ptrdiff_t>(a));
-            const Mode mode = find_mode(Primitive::none, healthy, prior, others, prior.mean, never);
+            const double of_the_odd_one = log_broad_density(probe.answers[a], shown, probe.frequency_hz);
+            const Mode mode =
+                find_mode(Primitive::none, healthy, prior, others, prior.mean, hopeless - of_the_odd_one);
             answers = probe.answers;
             count += 1.0;
-            if (!mode.abandoned)
-                sum = log_sum(sum, mode.log_evidence +
-                                       log_broad_density(probe.answers[a], shown, probe.frequency_hz));
+            if (!mode.abandoned) sum = log_sum(sum, mode.log_evidence + of_the_odd_one);
         }
     }
     return sum - std::log(std::max(count, 1.0));

@@ -16,7 +16,8 @@ double log_evidence_unlisted(const CoilPrior&, const Evidence&);
 
 /// ln of the density of readings of which one, whichever it is, has nothing to do with the coil (a wrong
 /// range, a misread prefix, another coil under the probes), while a healthy coil explains the others. The
-/// prior's own volume is still to be added, as for every find_mode().
-double log_evidence_of_one_blunder(const CoilPrior&, const Evidence&);
+/// prior's own volume is still to be added, as for every find_mode(). What stays below `hopeless` may be left
+/// out.
+double log_evidence_of_one_blunder(const CoilPrior&, const Evidence&, double hopeless);
 
 } // namespace coilward
