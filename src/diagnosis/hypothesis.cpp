@@ -23,12 +23,13 @@ std::vector<Piece> pieces_over_bands(Unknown unknown, const Distribution& distri
         const int count = std::max(1, static_cast<int>(std::lround(distribution.points * width / whole)));
         const double spacing = width / count;
         for (int i = 0; i < count; ++i)
-            pieces.push_back({low + (i + 0.5) * spacing, deviation_per_spacing * spacing,
-                              (1.0 - 2.0 * distribution.at_ends) * band.weight / count});
+            pieces.push_back({.mean = low + (i + 0.5) * spacing,
+                              .deviation = deviation_per_spacing * spacing,
+                              .weight = (1.0 - 2.0 * distribution.at_ends) * band.weight / count});
     }
     if (distribution.at_ends > 0.0) {
         const auto end_at = [&](double place) {
-            return Piece{to_measure(unknown, place), 0.0, distribution.at_ends};
+            return Piece{.mean = to_measure(unknown, place), .weight = distribution.at_ends};
         };
         pieces.insert(pieces.begin(), end_at(distribution.bands.front().low));
         pieces.push_back(end_at(distribution.bands.back().high));
@@ -39,9 +40,9 @@ std::vector<Piece> pieces_over_bands(Unknown unknown, const Distribution& distri
 std::vector<Piece> pieces_of(Unknown unknown, const Distribution& distribution) {
     switch (distribution.kind) {
     case Distribution::Kind::fixed:
-        return {{to_measure(unknown, distribution.value), 0.0, 1.0}};
+        return {{.mean = to_measure(unknown, distribution.value)}};
     case Distribution::Kind::log_normal:
-        return {{to_measure(unknown, distribution.median), distribution.log_deviation, 1.0}};
+        return {{.mean = to_measure(unknown, distribution.median), .deviation = distribution.log_deviation}};
     case Distribution::Kind::uniform:
     case Distribution::Kind::log_uniform:
         break;
@@ -49,14 +50,13 @@ std::vector<Piece> pieces_of(Unknown unknown, const Distribution& distribution) 
     return pieces_over_bands(unknown, distribution);
 }
 
-Component with_piece(Component component, Unknown unknown, const Piece& piece, bool is_piece) {
-    component.log_weight += std::log(piece.weight);
+void add_piece(Component& component, Unknown unknown, const Piece& piece, bool is_piece) {
+    component.log_weight += piece.log_weight;
     at(component.fixed, unknown) = piece.mean;
-    if (piece.deviation == 0.0) return component;
+    if (piece.deviation == 0.0) return;
     if (component.severity_count == Component::most_severities)
         throw std::invalid_argument("a fault may have at most four severities that are not fixed");
     component.severities[component.severity_count++] = {unknown, piece.mean, piece.deviation, is_piece};
-    return component;
 }
 
 /// All pieces as one, of the same mean and variance.
@@ -67,14 +67,17 @@ Piece whole_of(const std::vector<Piece>& pieces) {
     double variance = 0.0;
     for (const Piece& piece : pieces)
         variance += piece.weight * (piece.deviation * piece.deviation + std::pow(piece.mean - mean, 2));
-    return {mean, std::sqrt(variance), 1.0};
+    return {mean, std::sqrt(variance), 1.0, 0.0};
 }
 
 Axis axis_of(const Fault& fault, const Severity& severity) {
     const auto unknown = unknown_named(severity.name);
     if (!unknown)
         throw std::invalid_argument(fmt::format("{}: no severity is named {}", fault.file, severity.name));
-    return {*unknown, pieces_of(*unknown, severity.distribution)};
+    Axis axis{*unknown, pieces_of(*unknown, severity.distribution)};
+    for (Piece& piece : axis.pieces)
+        piece.log_weight = std::log(piece.weight);
+    return axis;
 }
 
 std::size_t nearest_piece(const Axis& axis, double measure) {
@@ -103,19 +106,29 @@ std::vector<Values> branched(const Hypothesis& hypothesis, const Values& start, 
 } // namespace
 
 Hypothesis hypothesis_of(const Fault& fault, const CoilPrior& prior) {
-    const Component none{.fixed = prior.mean};
-    Hypothesis hypothesis{&fault, {}, {none}, none};
+    Hypothesis hypothesis{&fault, {}, prior.mean, {.fixed = prior.mean}};
+    hypothesis.axes.reserve(fault.severities.size());
     for (const Severity& severity : fault.severities) {
         const Axis& axis = hypothesis.axes.emplace_back(axis_of(fault, severity));
-        const bool is_piece = axis.pieces.size() > 1;
-        std::vector<Component> product;
-        for (const Piece& piece : axis.pieces)
-            for (const Component& component : hypothesis.components)
-                product.push_back(with_piece(component, axis.unknown, piece, is_piece));
-        hypothesis.components = std::move(product);
-        hypothesis.roaming = with_piece(hypothesis.roaming, axis.unknown, whole_of(axis.pieces), false);
+        add_piece(hypothesis.roaming, axis.unknown, whole_of(axis.pieces), false);
     }
     return hypothesis;
+}
+
+std::size_t component_count(const Hypothesis& hypothesis) {
+    std::size_t count = 1;
+    for (const Axis& axis : hypothesis.axes)
+        count *= axis.pieces.size();
+    return count;
+}
+
+Component component_at(const Hypothesis& hypothesis, std::size_t index) {
+    Component component{.fixed = hypothesis.coil};
+    for (const Axis& axis : hypothesis.axes) {
+        add_piece(component, axis.unknown, axis.pieces[index % axis.pieces.size()], axis.pieces.size() > 1);
+        index /= axis.pieces.size();
+    }
+    return component;
 }
 
 std::size_t nearest_component(const Hypothesis& hypothesis, const Values& values) {

@@ -35,6 +35,7 @@ struct Piece {
     double mean = 0.0;
     double deviation = 0.0;
     double weight = 1.0;
+    double log_weight = 0.0;
 };
 
 /// One severity's pieces, from low to high.
@@ -44,17 +45,22 @@ struct Axis {
 };
 
 /// A fault as a sum of components: every combination of its severities' pieces, the first axis' piece
-/// changing fastest.
+/// changing fastest. There are hundreds and few are looked at, so that each is made when it is.
 struct Hypothesis {
     const Fault* fault = nullptr;
     std::vector<Axis> axes;
-    std::vector<Component> components;
+    Values coil{};     ///< where the coil's unknowns lie before any reading
     Component roaming; ///< one component as wide as all of them together, to find out where to look
 };
 
 /// Throws std::invalid_argument where a fault's severities are more than a component holds or have no such
 /// unknown.
 Hypothesis hypothesis_of(const Fault&, const CoilPrior&);
+
+std::size_t component_count(const Hypothesis&);
+
+/// The index-th component, below component_count().
+Component component_at(const Hypothesis&, std::size_t index);
 
 /// The component whose pieces lie nearest to these severities.
 std::size_t nearest_component(const Hypothesis&, const Values&);

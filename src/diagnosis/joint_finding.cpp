@@ -158,12 +158,14 @@ private:
     double log_evidence_over(const Hypothesis& pieces, const CoilState& first, const CoilState& second,
                              JointChange change) const {
         if (change == JointChange::unlisted)
-            return log_broad_evidence(hypothesis(first, second, pieces.components.front(), JointChange::none),
+            return log_broad_evidence(hypothesis(first, second, component_at(pieces, 0), JointChange::none),
                                       evidence_);
         double sum = never;
-        for (const Component& piece : pieces.components)
+        for (std::size_t i = 0; i < component_count(pieces); ++i) {
+            const Component piece = component_at(pieces, i);
             sum = log_sum(sum, piece.log_weight +
                                    log_evidence(hypothesis(first, second, piece, change), evidence_));
+        }
         return sum;
     }
 

@@ -15,7 +15,7 @@ namespace {
 
 constexpr double never = -std::numeric_limits<double>::infinity();
 // Components this far (in nats) below the best can no longer move a probability that anyone reads.
-constexpr double hopeless_nats = 15.0;
+constexpr double hopeless_nats = 12.0;
 // Components this far below the heaviest are not kept for estimates and forecasts, and their neighbours,
 // which are lighter still, are not asked.
 constexpr double kept_nats = 6.0;
@@ -50,7 +50,7 @@ class Weighing {
 public:
     Weighing(const Fault& fault, const CoilPrior& prior, const Evidence& evidence, double base)
         : hypothesis_(hypothesis_of(fault, prior)), prior_(prior), evidence_(evidence), base_(base),
-          seen_(hypothesis_.components.size(), false), result_{.fault = &fault} {}
+          seen_(component_count(hypothesis_), false), result_{.fault = &fault} {}
 
     void roam_from(double best) {
         best_ = best;
@@ -58,7 +58,7 @@ public:
     }
 
     /// Its number of components.
-    std::size_t size() const { return hypothesis_.components.size(); }
+    std::size_t size() const { return seen_.size(); }
 
     /// The weight that the best place found promises.
     double promise() const { return places_.empty() ? never : base_ + places_.front().log_evidence; }
@@ -125,7 +125,7 @@ private:
     }
 
     void weigh(const Waiting& waiting) {
-        const Component& component = hypothesis_.components[waiting.component];
+        const Component component = component_at(hypothesis_, waiting.component);
         const double offset = base_ + component.log_weight;
         const double bar = std::max(best_, result_.log_weight) - hopeless_nats - offset;
         Mode mode = find_mode(hypothesis_.fault->primitive, component, prior_, evidence_, waiting.start, bar);

@@ -29,11 +29,11 @@ double cost_of(const CircuitUnderTest& circuit, const Values& values, const Evid
                 looked_at(answer, z.impedance_ohm, 2.0 * std::numbers::pi * probe.frequency_hz);
             const double variance = model_variance(
                 slopes_of(look.form, z), squared_errors_at(probe.frequency_hz, answer.repeats_earlier));
-            cost += judge(answer, look, variance).cost;
+            cost += judge(answer, look, variance).cost();
         }
     }
     for (const PlainAnswer& answer : evidence.temperatures)
-        cost += judge(answer, at(values, Unknown::temperature)).cost;
+        cost += judge(answer, at(values, Unknown::temperature)).cost();
     return cost;
 }
 
@@ -54,8 +54,8 @@ public:
     Draws(const Fault& fault, const CoilPrior& prior)
         : hypothesis_(hypothesis_of(fault, prior)), prior_(prior), root_(prior.precision) {
         std::vector<double> weights;
-        for (const Component& component : hypothesis_.components)
-            weights.push_back(std::exp(component.log_weight));
+        for (std::size_t i = 0; i < component_count(hypothesis_); ++i)
+            weights.push_back(std::exp(components_.emplace_back(component_at(hypothesis_, i)).log_weight));
         component_ = std::discrete_distribution<std::size_t>(weights.begin(), weights.end());
     }
 
@@ -69,7 +69,7 @@ public:
 
 private:
     Values any(Chance& chance) {
-        const Component& component = hypothesis_.components[component_(chance)];
+        const Component& component = components_[component_(chance)];
         Values values = component.fixed;
         Vector normal(static_cast<Eigen::Index>(coil_unknown_count));
         for (double& each : normal)
@@ -95,6 +95,7 @@ private:
     }
 
     Hypothesis hypothesis_;
+    std::vector<Component> components_; ///< made once: a draw is to cost no more than it must
     const CoilPrior& prior_;
     Eigen::LLT<Matrix> root_;
     std::discrete_distribution<std::size_t> component_;
