@@ -114,6 +114,7 @@ Stretch line_at(const std::string& text, std::size_t place) {
 }
 
 constexpr const char* one_seed = "COILWARD_HOSTILE_SEED";
+constexpr const char* other_seeds = "COILWARD_HOSTILE_SHIFT";
 constexpr std::size_t longest_refusal = 700; ///< bytes
 
 using Harm = void (*)(std::string& text, Dice&, std::string& story);
@@ -329,6 +330,7 @@ Mutant mutant_of(const Original& original, std::uint64_t seed) {
 Ends try_mutants(const std::vector<Original>& originals, std::uint64_t first, std::size_t count,
                  const std::function<bool(const Mutant&)>& try_one) {
     const char* only = std::getenv(one_seed);
+    if (const char* shift = std::getenv(other_seeds)) first += std::strtoull(shift, nullptr, 10);
     Ends ends;
     double longest = 0.0;
     for (std::uint64_t seed = first; seed < first + count; ++seed) {

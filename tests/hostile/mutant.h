@@ -35,9 +35,9 @@ struct Ends {
 };
 
 /// Hands out `count` mutants, those of seeds `first`, `first` + 1, …, of the originals in turn. `try_one`
-/// says whether it was accepted. Prints how they ended, and with each failure the seed and the story; with
-/// COILWARD_HOSTILE_SEED=N only that one is tried, and its text printed. More than ten seconds of processor
-/// time for one is a failure.
+/// says whether it was accepted. Prints how they ended, and with each failure the seed and the story. With
+/// COILWARD_HOSTILE_SEED=N only that one is tried, and its text printed; COILWARD_HOSTILE_SHIFT=N adds N to
+/// all seeds. More than ten seconds of processor time for one is a failure.
 Ends try_mutants(const std::vector<Original>&, std::uint64_t first, std::size_t count,
                  const std::function<bool(const Mutant&)>& try_one);
 
