@@ -26,8 +26,15 @@ Rules rules_of(const Session& session) {
     try {
         return load_rules(session.rules_folder);
     } catch (const BadRules& error) {
-        throw BadInput(error.what());
+        throw BadInput(in_one_line(error.complaints, "coilward check-rules"));
     }
+}
+
+std::string in_one_line(const std::vector<Complaint>& complaints, std::string_view shows_all) {
+    const std::size_t more = complaints.size() - 1;
+    return fmt::format("{} ({}{} shows {})", complaints.front().headline(),
+                       more == 0 ? "" : fmt::format("and {} more; ", more), shows_all,
+                       more == 0 ? "the line" : "all");
 }
 
 } // namespace coilward

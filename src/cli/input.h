@@ -4,6 +4,8 @@
 #include "rules/rules.h"
 
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace coilward {
 
@@ -12,5 +14,8 @@ std::string read_input(const std::string& file);
 
 /// The session's rules. Throws BadInput with the first complaint.
 Rules rules_of(const Session&);
+
+/// The first complaint on one line, with how many more there are and which command shows them all.
+std::string in_one_line(const std::vector<Complaint>&, std::string_view shows_all);
 
 } // namespace coilward

@@ -1,5 +1,6 @@
 #include "cli/meter_words.h"
 
+#include "cli/input.h"
 #include "meter/driver_folder.h"
 
 #include <CLI/CLI.hpp>
@@ -11,7 +12,7 @@ std::vector<Driver> drivers_of(const Session& session) {
     try {
         return load_drivers(session.drivers_folder);
     } catch (const BadDrivers& error) {
-        throw BadInput(error.what());
+        throw BadInput(in_one_line(error.complaints, "coilward check-driver FILE"));
     }
 }
 
