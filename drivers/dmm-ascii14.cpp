@@ -37,32 +37,32 @@ constexpr std::array<Unit, 7> units{{
     {"uF", Quantity::capacitance, -6},
 }};
 
-Scan judged(std::string_view body, const MeterSetting& setting) {
+std::size_t judged(std::string_view body, const MeterSetting& setting, Frame& into) {
     const std::string_view function = without_blanks(body.substr(0, 2));
     const std::string_view field = body.substr(2, 7); // filled up in front
     const std::string_view text = field.back() == ' ' ? std::string_view() : without_blanks(field);
     const auto unit = std::ranges::find(units, without_blanks(body.substr(9, 4)), &Unit::text);
-    if (unit == units.end()) return piece(shape.length(), Verdict::senseless, "not a quantity of this bench");
+    if (unit == units.end())
+        return piece(into, shape.length(), Verdict::senseless, "not a quantity of this bench");
     const bool is_voltage = unit->quantity == Quantity::dc_voltage;
-    if (is_voltage && function == "AC") return other_function(shape.length(), "volts AC");
-    if (function != (is_voltage ? "DC" : "")) return piece(shape.length(), Verdict::bad_structure);
+    if (is_voltage && function == "AC") return other_function(into, shape.length(), "volts AC");
+    if (function != (is_voltage ? "DC" : "")) return piece(into, shape.length(), Verdict::bad_structure);
     if (text == "OL" || text == "-OL") {
         const bool below = is_voltage && text.starts_with('-');
-        return reading_piece(
-            shape.length(),
-            out_of_range(unit->quantity, below ? State::under_range : State::over_range, setting));
+        add_out_of_range(into, unit->quantity, below ? State::under_range : State::over_range, setting);
+        return piece(into, shape.length(), Verdict::reading);
     }
     const auto number = plain_number(text, true);
-    if (!number) return piece(shape.length(), Verdict::bad_structure);
-    return reading_piece(shape.length(),
-                         counted(unit->quantity, number->counts, unit->power - number->decimals, setting));
+    if (!number) return piece(into, shape.length(), Verdict::bad_structure);
+    add_number(into, unit->quantity, number->counts, unit->power - number->decimals, setting);
+    return piece(into, shape.length(), Verdict::reading);
 }
 
 } // namespace
 
-Scan scan_dmm_ascii14(std::string_view buffer, const MeterSetting& setting) {
-    if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
-    return judged(buffer.substr(0, shape.body), setting);
+std::size_t scan_dmm_ascii14(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (const auto no_frame = rejected(buffer, shape, into)) return *no_frame;
+    return judged(buffer.substr(0, shape.body), setting, into);
 }
 
 std::string show_dmm_ascii14(ShownValues values, const MeterSetting& setting) {

@@ -88,42 +88,42 @@ std::string_view reason_against(const Fields& fields) {
     return {};
 }
 
-Scan judged(const Fields& fields, std::string_view digits, const MeterSetting& setting) {
+std::size_t judged(const Fields& fields, std::string_view digits, const MeterSetting& setting, Frame& into) {
     const bool known = fields.function < functions.size() && (fields.status & ~known_status_bits) == 0;
-    if (!known) return piece(frame_length, Verdict::bad_structure);
+    if (!known) return piece(into, frame_length, Verdict::bad_structure);
     const Function& function = functions[fields.function];
-    if (!function.other.empty()) return other_function(frame_length, function.other);
-    if (fields.range >= function.ranges) return piece(frame_length, Verdict::bad_structure);
+    if (!function.other.empty()) return other_function(into, frame_length, function.other);
+    if (fields.range >= function.ranges) return piece(into, frame_length, Verdict::bad_structure);
     if (const auto reason = reason_against(fields); !reason.empty())
-        return piece(frame_length, Verdict::not_live, reason);
+        return piece(into, frame_length, Verdict::not_live, reason);
     const bool negative = (fields.status & minus_bit) != 0;
     if (negative && function.quantity == Quantity::dc_resistance)
-        return piece(frame_length, Verdict::senseless, "a resistance below zero");
+        return piece(into, frame_length, Verdict::senseless, "a resistance below zero");
     const std::string_view note =
         (fields.status & battery_bit) != 0 ? meter_notes::low_battery : std::string_view{};
     const int power = function.power + static_cast<int>(fields.range);
-    if ((fields.status & overload_bit) != 0)
-        return reading_piece(frame_length,
-                             beyond_range(function.quantity, negative, counts_at_range_end, power, setting),
-                             note);
+    if ((fields.status & overload_bit) != 0) {
+        add_beyond_range(into, function.quantity, negative, counts_at_range_end, power, setting);
+        return piece(into, frame_length, Verdict::reading, note);
+    }
     const long long counts = plain_number(digits)->counts;
     if (counts > counts_at_range_end)
-        return piece(frame_length, Verdict::senseless, meter_notes::beyond_display);
-    return reading_piece(frame_length,
-                         counted(function.quantity, negative ? -counts : counts, power, setting), note);
+        return piece(into, frame_length, Verdict::senseless, meter_notes::beyond_display);
+    add_number(into, function.quantity, negative ? -counts : counts, power, setting);
+    return piece(into, frame_length, Verdict::reading, note);
 }
 
 } // namespace
 
 /// A part of a frame could pass for one, so that what does not fit is dropped with everything to its end.
-Scan scan_dmm_bcd11_7n2(std::string_view buffer, const MeterSetting& setting) {
-    if (buffer.size() < frame_length) return {};
-    if (const auto fields = fields_of(buffer)) return judged(*fields, buffer.substr(1, 4), setting);
+std::size_t scan_dmm_bcd11_7n2(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (buffer.size() < frame_length) return 0;
+    if (const auto fields = fields_of(buffer)) return judged(*fields, buffer.substr(1, 4), setting, into);
     constexpr std::size_t longest_run = 2 * frame_length;
     const std::size_t end = buffer.substr(0, longest_run).find(frame_end);
     if (end != std::string_view::npos)
-        return piece(end + 2, end + 2 < frame_length ? Verdict::too_short : Verdict::bad_structure);
-    return buffer.size() < longest_run ? Scan{} : piece(longest_run, Verdict::no_start);
+        return piece(into, end + 2, end + 2 < frame_length ? Verdict::too_short : Verdict::bad_structure);
+    return buffer.size() < longest_run ? 0 : piece(into, longest_run, Verdict::no_start);
 }
 
 std::string show_dmm_bcd11_7n2(ShownValues values, const MeterSetting& setting) {

@@ -65,40 +65,41 @@ std::string_view note_of(Quantity quantity, int status) {
     return quantity == Quantity::dc_voltage ? either_voltage_note : std::string_view{};
 }
 
-Scan measured(const Function& function, int range, long long counts, int status,
-              const MeterSetting& setting) {
+std::size_t measured(const Function& function, int range, long long counts, int status,
+                     const MeterSetting& setting, Frame& into) {
     if ((status & sign_bit) != 0 && function.quantity == Quantity::dc_resistance)
-        return piece(shape.length(), Verdict::senseless, "a resistance below zero");
+        return piece(into, shape.length(), Verdict::senseless, "a resistance below zero");
     if (counts > counts_at_range_end)
-        return piece(shape.length(), Verdict::senseless, meter_notes::beyond_display);
+        return piece(into, shape.length(), Verdict::senseless, meter_notes::beyond_display);
     const int power = function.power + range;
     const bool negative = (status & sign_bit) != 0;
     const std::string_view note = note_of(function.quantity, status);
     if ((status & overload_bit) == 0)
-        return reading_piece(shape.length(),
-                             counted(function.quantity, negative ? -counts : counts, power, setting), note);
-    return reading_piece(
-        shape.length(), beyond_range(function.quantity, negative, counts_at_range_end, power, setting), note);
+        add_number(into, function.quantity, negative ? -counts : counts, power, setting);
+    else
+        add_beyond_range(into, function.quantity, negative, counts_at_range_end, power, setting);
+    return piece(into, shape.length(), Verdict::reading, note);
 }
 
 /// A whole frame without its parity bits.
-Scan judged(std::string_view body, const MeterSetting& setting) {
+std::size_t judged(std::string_view body, const MeterSetting& setting, Frame& into) {
     const auto digits = plain_number(body.substr(1, 4));
     const int status = body[6] - '0';
     const int range = body[0] - '0';
-    if (!digits) return piece(shape.length(), Verdict::bad_structure);
+    if (!digits) return piece(into, shape.length(), Verdict::bad_structure);
     const auto other = std::ranges::find(other_functions, body[5], &OtherFunction::code);
-    if (other != other_functions.end()) return other_function(shape.length(), other->name);
+    if (other != other_functions.end()) return other_function(into, shape.length(), other->name);
     const auto function = std::ranges::find(functions, body[5], &Function::code);
     if (function == functions.end() || range >= function->ranges)
-        return piece(shape.length(), Verdict::bad_structure);
-    return measured(*function, range, digits->counts, status, setting);
+        return piece(into, shape.length(), Verdict::bad_structure);
+    return measured(*function, range, digits->counts, status, setting, into);
 }
 
 } // namespace
 
-Scan scan_dmm_bcd11(std::string_view buffer, const MeterSetting& setting) {
-    return scan_with_parity<shape>(buffer, [&](std::string_view body) { return judged(body, setting); });
+std::size_t scan_dmm_bcd11(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    return scan_with_parity<shape>(buffer, into,
+                                   [&](std::string_view body) { return judged(body, setting, into); });
 }
 
 /// The option characters are not known: zeros stand for them.

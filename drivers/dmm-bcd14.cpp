@@ -49,27 +49,28 @@ constexpr std::array<OtherFunction, 11> other_functions{{
 }};
 
 /// The part before the end, without its parity bits.
-Scan judged(std::string_view body, const MeterSetting& setting) {
+std::size_t judged(std::string_view body, const MeterSetting& setting, Frame& into) {
     const auto digits = plain_number(body.substr(1, 5));
     const int range = body[0] - '0';
-    if (!digits) return piece(shape.length(), Verdict::bad_structure);
+    if (!digits) return piece(into, shape.length(), Verdict::bad_structure);
     const auto other = std::ranges::find(other_functions, body[6], &OtherFunction::code);
-    if (other != other_functions.end()) return other_function(shape.length(), other->name);
+    if (other != other_functions.end()) return other_function(into, shape.length(), other->name);
     if (body[6] != capacitance_code || range >= capacitance_ranges)
-        return piece(shape.length(), Verdict::bad_structure);
+        return piece(into, shape.length(), Verdict::bad_structure);
     if (body.substr(7) != "00000")
-        return piece(shape.length(), Verdict::senseless,
+        return piece(into, shape.length(), Verdict::senseless,
                      "the frame has bits that no document explains; they may say overload");
     if (digits->counts > most_counts)
-        return piece(shape.length(), Verdict::senseless, meter_notes::beyond_display);
-    return reading_piece(shape.length(),
-                         counted(Quantity::capacitance, digits->counts, capacitance_power + range, setting));
+        return piece(into, shape.length(), Verdict::senseless, meter_notes::beyond_display);
+    add_number(into, Quantity::capacitance, digits->counts, capacitance_power + range, setting);
+    return piece(into, shape.length(), Verdict::reading);
 }
 
 } // namespace
 
-Scan scan_dmm_bcd14(std::string_view buffer, const MeterSetting& setting) {
-    return scan_with_parity<shape>(buffer, [&](std::string_view body) { return judged(body, setting); });
+std::size_t scan_dmm_bcd14(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    return scan_with_parity<shape>(buffer, into,
+                                   [&](std::string_view body) { return judged(body, setting, into); });
 }
 
 /// How it shows overload is not known; with any status there is no reading.

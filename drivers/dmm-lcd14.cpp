@@ -116,49 +116,50 @@ std::string_view wrong_function(unsigned elements, Quantity quantity) {
 }
 
 /// A display of the quantity that the meter was set to.
-Scan value_of(const Display& display, bool changes_range, Quantity quantity, int power,
-              const MeterSetting& setting) {
+std::size_t value_of(const Display& display, bool changes_range, Quantity quantity, int power,
+                     const MeterSetting& setting, Frame& into) {
     if (shows_overload(display)) {
         const bool below = display.minus && quantity == Quantity::dc_voltage;
-        return reading_piece(frame_length,
-                             out_of_range(quantity, below ? State::under_range : State::over_range, setting));
+        add_out_of_range(into, quantity, below ? State::under_range : State::over_range, setting);
+        return piece(into, frame_length, Verdict::reading);
     }
     if (changes_range)
         return piece(
-            frame_length, Verdict::senseless,
+            into, frame_length, Verdict::senseless,
             "with AUTO on its display the meter may change its unit, and no document tells where its "
             "bytes say so: press RANGE");
     const auto counts = counts_of(display);
-    if (!counts) return piece(frame_length, Verdict::bad_structure);
-    return reading_piece(frame_length, counted(quantity, *counts, power - display.decimals, setting));
+    if (!counts) return piece(into, frame_length, Verdict::bad_structure);
+    add_number(into, quantity, *counts, power - display.decimals, setting);
+    return piece(into, frame_length, Verdict::reading);
 }
 
-Scan judged(std::string_view frame, const MeterSetting& setting) {
+std::size_t judged(std::string_view frame, const MeterSetting& setting, Frame& into) {
     const unsigned elements = low_half(frame[0]);
     const auto display = display_of(frame);
     if ((elements & rs232_bit) == 0 || !display || display->points > 1)
-        return piece(frame_length, Verdict::bad_structure);
+        return piece(into, frame_length, Verdict::bad_structure);
     const Quantity quantity = setting.quantities.empty() ? Quantity::dc_resistance : setting.quantities[0];
     const auto power = power_of(quantity);
-    if (!power) return piece(frame_length, Verdict::senseless, "not a quantity of this bench");
+    if (!power) return piece(into, frame_length, Verdict::senseless, "not a quantity of this bench");
     if (const auto reason = wrong_function(elements, quantity); !reason.empty())
-        return piece(frame_length, Verdict::senseless, reason);
-    return value_of(*display, (elements & auto_bit) != 0, quantity, *power, setting);
+        return piece(into, frame_length, Verdict::senseless, reason);
+    return value_of(*display, (elements & auto_bit) != 0, quantity, *power, setting, into);
 }
 
 } // namespace
 
-Scan scan_dmm_lcd14(std::string_view buffer, const MeterSetting& setting) {
-    if (buffer.empty()) return {};
+std::size_t scan_dmm_lcd14(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (buffer.empty()) return 0;
     const auto is_first = [](char byte) { return number_of(byte) == 1; };
     const auto start = std::ranges::find_if(buffer, is_first);
     if (start != buffer.begin())
-        return piece(static_cast<std::size_t>(start - buffer.begin()), Verdict::no_start);
+        return piece(into, static_cast<std::size_t>(start - buffer.begin()), Verdict::no_start);
     for (std::size_t i = 1; i < std::min(buffer.size(), frame_length); ++i)
         if (number_of(buffer[i]) != i + 1)
-            return piece(i, is_first(buffer[i]) ? Verdict::too_short : Verdict::bad_structure);
-    if (buffer.size() < frame_length) return {};
-    return judged(buffer.substr(0, frame_length), setting);
+            return piece(into, i, is_first(buffer[i]) ? Verdict::too_short : Verdict::bad_structure);
+    if (buffer.size() < frame_length) return 0;
+    return judged(buffer.substr(0, frame_length), setting, into);
 }
 
 namespace {

@@ -78,19 +78,18 @@ bool has_unexplained_bits(std::string_view frame) {
            byte_at(frame, 10) > 4;
 }
 
-/// The second value, of those whose unit and sign are known.
-std::optional<DecodedReading> second_value(std::string_view frame, const MeterSetting& as_sent) {
+/// Adds the second value, if it is one of those whose unit and sign are known.
+void add_second_value(Frame& into, std::string_view frame, const MeterSetting& as_sent) {
     const auto decimals = static_cast<int>(byte_at(frame, 13));
-    const auto of = [&](Quantity quantity) {
-        return counted(quantity, counts_at(frame, 11), -decimals, as_sent);
+    const auto add = [&](Quantity quantity) {
+        add_number(into, quantity, counts_at(frame, 11), -decimals, as_sent);
     };
-    if (byte_at(frame, 10) == 1) return of(Quantity::dissipation_factor);
-    if (byte_at(frame, 10) == 2) return of(Quantity::quality_factor);
-    return std::nullopt;
+    if (byte_at(frame, 10) == 1) add(Quantity::dissipation_factor);
+    if (byte_at(frame, 10) == 2) add(Quantity::quality_factor);
 }
 
 /// Nothing where the bytes between the ends are none of this protocol.
-std::optional<Scan> judged(std::string_view frame) {
+std::optional<std::size_t> judged(std::string_view frame, Frame& into) {
     const unsigned mode = byte_at(frame, 2);
     const unsigned signal = byte_at(frame, 3);
     const std::size_t quantity_number = byte_at(frame, 5);
@@ -105,33 +104,31 @@ std::optional<Scan> judged(std::string_view frame) {
         (frequency >= frequencies_hz.size() && needs_frequency(quantity)))
         return std::nullopt;
     if (has_unexplained_bits(frame))
-        return piece(frame_length, Verdict::senseless,
+        return piece(into, frame_length, Verdict::senseless,
                      "the frame has bits that no document explains; they may say overload");
     if ((mode & sorting_bit) != 0 || frame[4] != 0)
-        return piece(frame_length, Verdict::not_live, "the meter is sorting");
+        return piece(into, frame_length, Verdict::not_live, "the meter is sorting");
     MeterSetting as_sent;
     as_sent.circuit = (mode & parallel_bit) != 0 ? Circuit::parallel : Circuit::series;
     if (needs_frequency(quantity)) as_sent.frequency_hz = frequencies_hz[frequency];
-    Scan scan = reading_piece(
-        frame_length, counted(quantity, counts_at(frame, 6), *power - static_cast<int>(decimals), as_sent));
-    if (needs_frequency(quantity))
-        if (auto second = second_value(frame, as_sent)) scan.frame.readings.push_back(std::move(*second));
-    return scan;
+    add_number(into, quantity, counts_at(frame, 6), *power - static_cast<int>(decimals), as_sent);
+    if (needs_frequency(quantity)) add_second_value(into, frame, as_sent);
+    return piece(into, frame_length, Verdict::reading);
 }
 
 } // namespace
 
 /// A frame says itself how the meter is set.
-Scan scan_lcr_bin17(std::string_view buffer, const MeterSetting&) {
-    if (buffer.empty()) return {};
+std::size_t scan_lcr_bin17(std::string_view buffer, const MeterSetting&, Frame& into) {
+    if (buffer.empty()) return 0;
     const std::size_t start = std::min(buffer.find(frame_start.front()), buffer.size());
-    if (start > 0) return piece(start, Verdict::no_start);
-    if (buffer.size() > 1 && buffer[1] != frame_start[1]) return piece(1, Verdict::no_start);
-    if (buffer.size() < frame_length) return {};
+    if (start > 0) return piece(into, start, Verdict::no_start);
+    if (buffer.size() > 1 && buffer[1] != frame_start[1]) return piece(into, 1, Verdict::no_start);
+    if (buffer.size() < frame_length) return 0;
     const std::string_view frame = buffer.substr(0, frame_length);
     if (frame.ends_with(frame_end))
-        if (auto whole = judged(frame)) return std::move(*whole);
-    return passed_over(buffer, frame_length, frame_start.front());
+        if (const auto whole = judged(frame, into)) return *whole;
+    return passed_over(into, buffer, frame_length, frame_start.front());
 }
 
 namespace {

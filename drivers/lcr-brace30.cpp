@@ -88,23 +88,27 @@ bool is_empty(std::string_view field) {
 }
 
 /// The value in one field; nothing where it is no number that fills the field, with a point.
-std::optional<DecodedReading> value(std::string_view field, Quantity quantity, int power,
-                                    const MeterSetting& setting) {
-    if (is_empty(field)) return out_of_range(quantity, State::over_range, setting);
+bool add_value(Frame& into, std::string_view field, Quantity quantity, int power,
+               const MeterSetting& setting) {
+    if (is_empty(field)) {
+        add_out_of_range(into, quantity, State::over_range, setting);
+        return true;
+    }
     const auto number = plain_number(field, true);
-    if (!number || number->decimals == 0) return std::nullopt;
-    return counted(quantity, number->counts, power - number->decimals, setting);
+    if (!number || number->decimals == 0) return false;
+    add_number(into, quantity, number->counts, power - number->decimals, setting);
+    return true;
 }
 
-Scan judged(std::string_view frame) {
-    if (!fits(frame)) return piece(frame.size(), Verdict::bad_structure);
+std::size_t judged(std::string_view frame, Frame& into) {
+    if (!fits(frame)) return piece(into, frame.size(), Verdict::bad_structure);
     const char unit = frame[unit_at];
     if (frame[display_at] != '1' || unit == '%')
-        return piece(frame.size(), Verdict::not_live, meter_notes::relative);
-    if (unit < '0' || unit > '2') return piece(frame.size(), Verdict::bad_structure);
+        return piece(into, frame.size(), Verdict::not_live, meter_notes::relative);
+    if (unit < '0' || unit > '2') return piece(into, frame.size(), Verdict::bad_structure);
     const auto pair_number = static_cast<std::size_t>(frame[pair_at] - '0');
     if (pair_number >= pairs.size())
-        return other_function(frame.size(), "a pair that is not L-Q, C-D, R-Q or R-D");
+        return other_function(into, frame.size(), "a pair that is not L-Q, C-D, R-Q or R-D");
     const Pair& pair = pairs[pair_number];
     const MeterSetting as_sent{.quantities = {},
                                .circuit = frame[circuit_at] == '1' ? Circuit::parallel : Circuit::series,
@@ -112,14 +116,11 @@ Scan judged(std::string_view frame) {
                                    frequencies_hz[static_cast<std::size_t>(frame[frequency_at] - '0')],
                                .range_limit = {}};
     const int power = pair.power + 3 * (unit - '0');
-    auto main = value(frame.substr(main_at, value_length), pair.main, power, as_sent);
-    auto second = value(frame.substr(second_at, value_length), pair.second, 0, as_sent);
-    if (!main || !second) return piece(frame.size(), Verdict::bad_structure);
-    Scan scan = piece(frame.size(), Verdict::reading);
-    scan.frame.readings.reserve(2);
-    scan.frame.readings.push_back(std::move(*main));
-    scan.frame.readings.push_back(std::move(*second));
-    return scan;
+    const bool both = add_value(into, frame.substr(main_at, value_length), pair.main, power, as_sent) &&
+                      add_value(into, frame.substr(second_at, value_length), pair.second, 0, as_sent);
+    if (both) return piece(into, frame.size(), Verdict::reading);
+    into.readings.clear();
+    return piece(into, frame.size(), Verdict::bad_structure);
 }
 
 /// A command that comes back, as {A0}.
@@ -132,10 +133,10 @@ bool begins_with_command(std::string_view buffer) {
 } // namespace
 
 /// A frame says itself how the meter is set.
-Scan scan_lcr_brace30(std::string_view buffer, const MeterSetting&) {
-    if (begins_with_command(buffer)) return piece(command_length, Verdict::aside);
-    if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
-    return judged(buffer.substr(0, shape.length));
+std::size_t scan_lcr_brace30(std::string_view buffer, const MeterSetting&, Frame& into) {
+    if (begins_with_command(buffer)) return piece(into, command_length, Verdict::aside);
+    if (const auto no_frame = rejected(buffer, shape, into)) return *no_frame;
+    return judged(buffer.substr(0, shape.length), into);
 }
 
 namespace {

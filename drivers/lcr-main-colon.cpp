@@ -92,83 +92,77 @@ std::optional<SecondLine> second_line(std::string_view line) {
     return SecondLine{.number = *number, .main_unit = main_unit, .kilo = own_unit == "k"};
 }
 
-/// The second value: a resistance where its unit says so; else what the setting names, if the meter is set
-/// so.
-std::optional<DecodedReading> second_reading(const SecondLine& line, const MeterSetting& setting) {
+/// Adds the second value: a resistance where its unit says so; else what the setting names, if the meter is
+/// set so.
+void add_second_value(Frame& into, const SecondLine& line, const MeterSetting& setting) {
     if (line.kilo)
-        return counted(Quantity::ac_resistance, line.number.counts, 3 - line.number.decimals, setting);
-    if (setting.quantities.size() < 2 || setting.quantities[0] != line.main_unit->quantity)
-        return std::nullopt;
-    return counted(setting.quantities[1], line.number.counts, -line.number.decimals, setting);
+        add_number(into, Quantity::ac_resistance, line.number.counts, 3 - line.number.decimals, setting);
+    else if (setting.quantities.size() >= 2 && setting.quantities[0] == line.main_unit->quantity)
+        add_number(into, setting.quantities[1], line.number.counts, -line.number.decimals, setting);
 }
 
-Scan overload(std::size_t used, const MeterSetting& setting, bool main, bool second) {
-    Scan scan = piece(used, Verdict::reading);
+std::size_t overload(std::size_t used, const MeterSetting& setting, bool main, bool second, Frame& into) {
     for (std::size_t i = 0; i < setting.quantities.size(); ++i)
-        if (i == 0 ? main : second)
-            scan.frame.readings.push_back(out_of_range(setting.quantities[i], State::over_range, setting));
-    if (scan.frame.readings.empty()) scan.frame.verdict = Verdict::senseless;
-    return scan;
+        if (i == 0 ? main : second) add_out_of_range(into, setting.quantities[i], State::over_range, setting);
+    return piece(into, used, into.readings.empty() ? Verdict::senseless : Verdict::reading);
 }
 
 /// Both lines, or the second one alone. The unit tells the main quantity, whatever was set.
-Scan values(std::size_t used, std::optional<PlainNumber> main, const SecondLine& second,
-            const MeterSetting& setting) {
+std::size_t values(std::size_t used, std::optional<PlainNumber> main, const SecondLine& second,
+                   const MeterSetting& setting, Frame& into) {
     const Unit& unit = *second.main_unit;
     const bool as_set = !setting.quantities.empty() && setting.quantities[0] == unit.quantity;
     if (!as_set && unit.text.empty())
-        return piece(used, Verdict::senseless, "the main value has lost its unit");
-    Scan scan = as_set ? piece(used, Verdict::reading) : other_function(used, name(unit.quantity));
-    if (main)
-        scan.frame.readings.push_back(
-            counted(unit.quantity, main->counts, unit.power - main->decimals, setting));
-    if (auto second_value = second_reading(second, setting))
-        scan.frame.readings.push_back(std::move(*second_value));
-    scan.frame.verdict = scan.frame.readings.empty() ? Verdict::senseless : Verdict::reading;
-    return scan;
+        return piece(into, used, Verdict::senseless, "the main value has lost its unit");
+    if (main) add_number(into, unit.quantity, main->counts, unit.power - main->decimals, setting);
+    add_second_value(into, second, setting);
+    if (!as_set) other_function(into, used, name(unit.quantity));
+    into.verdict = into.readings.empty() ? Verdict::senseless : Verdict::reading;
+    return used;
 }
 
 /// A line whose meaning does not wait for another one.
-Scan judged_alone(std::string_view line, const MeterSetting& setting) {
-    if (line == "PRIM:OVER") return overload(line.size(), setting, true, true);
-    if (line == "PRIM:OV01") return overload(line.size(), setting, true, false);
-    if (line == "COMU:OVER" || line == "COMU:OFF.") return piece(line.size(), Verdict::aside);
+std::size_t judged_alone(std::string_view line, const MeterSetting& setting, Frame& into) {
+    if (line == "PRIM:OVER") return overload(line.size(), setting, true, true, into);
+    if (line == "PRIM:OV01") return overload(line.size(), setting, true, false, into);
+    if (line == "COMU:OVER" || line == "COMU:OFF.") return piece(into, line.size(), Verdict::aside);
     if (line.starts_with(second_over_mark)) {
         if (!unit_named(without_blanks(line.substr(second_over_mark.size()))))
-            return piece(line.size(), Verdict::bad_structure);
-        return overload(line.size(), setting, false, true);
+            return piece(into, line.size(), Verdict::bad_structure);
+        return overload(line.size(), setting, false, true, into);
     }
     if (line.starts_with(second_mark))
-        if (const auto second = second_line(line)) return values(line.size(), {}, *second, setting);
-    return piece(line.size(), Verdict::bad_structure);
+        if (const auto second = second_line(line)) return values(line.size(), {}, *second, setting, into);
+    return piece(into, line.size(), Verdict::bad_structure);
 }
 
 /// A main value together with the line behind it.
-Scan judged_with_next(std::string_view buffer, std::string_view line, const MeterSetting& setting) {
+std::size_t judged_with_next(std::string_view buffer, std::string_view line, const MeterSetting& setting,
+                             Frame& into) {
     const auto number = main_number(line);
-    if (!number) return piece(line.size(), Verdict::bad_structure);
+    if (!number) return piece(into, line.size(), Verdict::bad_structure);
     const std::size_t most = std::min(buffer.size(), line.size() + most_line_ends + 1);
     const std::size_t next_at = buffer.substr(0, most).find_first_not_of(line_ends, line.size());
     if (next_at == std::string_view::npos)
-        return most == buffer.size() ? Scan{} : piece(line.size(), Verdict::too_short);
+        return most == buffer.size() ? 0 : piece(into, line.size(), Verdict::too_short);
     const auto next = line_at(buffer.substr(next_at, longest_line + 1));
-    if (!next && buffer.size() - next_at <= longest_line) return {};
-    if (!next || !next->starts_with(second_mark)) return piece(line.size(), Verdict::too_short);
+    if (!next && buffer.size() - next_at <= longest_line) return 0;
+    if (!next || !next->starts_with(second_mark)) return piece(into, line.size(), Verdict::too_short);
     const auto second = second_line(*next);
     const std::size_t used = next_at + next->size();
-    return second ? values(used, number, *second, setting) : piece(used, Verdict::bad_structure);
+    return second ? values(used, number, *second, setting, into) : piece(into, used, Verdict::bad_structure);
 }
 
 } // namespace
 
-Scan scan_lcr_main_colon(std::string_view buffer, const MeterSetting& setting) {
-    if (buffer.empty()) return {};
+std::size_t scan_lcr_main_colon(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (buffer.empty()) return 0;
     const std::size_t start = std::min(buffer.find_first_not_of(line_ends), buffer.size());
-    if (start > 0) return piece(start, Verdict::aside);
+    if (start > 0) return piece(into, start, Verdict::aside);
     const auto line = line_at(buffer.substr(0, longest_line + 1));
-    if (!line) return buffer.size() <= longest_line ? Scan{} : piece(longest_line, Verdict::bad_structure);
-    return line->starts_with(main_mark) ? judged_with_next(buffer, *line, setting)
-                                        : judged_alone(*line, setting);
+    if (!line) return buffer.size() <= longest_line ? 0 : piece(into, longest_line, Verdict::bad_structure);
+    return line->starts_with(main_mark) ? judged_with_next(buffer, *line, setting, into)
+                                        : judged_alone(*line, setting, into);
 }
 
 namespace {

@@ -22,23 +22,23 @@ constexpr bool is_from_zero_to(char last, char character) {
     return character >= '0' && character <= last;
 }
 
-Scan judged(std::string_view frame, const MeterSetting& setting) {
+std::size_t judged(std::string_view frame, const MeterSetting& setting, Frame& into) {
     const char signs = frame[1];
     const char decimals = frame[6];
     const bool fields_fit = is_from_zero_to('3', signs) && is_from_zero_to('2', frame[2]) &&
                             is_from_zero_to('3', frame[5]) && is_from_zero_to('3', decimals);
     const auto lower_digits = std::ranges::count_if(frame.substr(7, 4), is_digit);
     if (!fields_fit || (lower_digits != 0 && lower_digits != 4))
-        return piece(frame.size(), Verdict::bad_structure);
+        return piece(into, frame.size(), Verdict::bad_structure);
     const bool upper_is_negative = signs == '1' || signs == '3';
-    return stx16::value(frame.substr(3, 2), frame.substr(11, 4), decimals, upper_is_negative, setting);
+    return stx16::value(frame.substr(3, 2), frame.substr(11, 4), decimals, upper_is_negative, setting, into);
 }
 
 } // namespace
 
-Scan scan_stx16_v1(std::string_view buffer, const MeterSetting& setting) {
-    if (auto no_frame = rejected(buffer, stx16::frame)) return std::move(*no_frame);
-    return judged(buffer.substr(0, stx16::frame.length), setting);
+std::size_t scan_stx16_v1(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (const auto no_frame = rejected(buffer, stx16::frame, into)) return *no_frame;
+    return judged(buffer.substr(0, stx16::frame.length), setting, into);
 }
 
 /// Which characters stand for the arrows of over-range is not known. Nothing is on the lower display.

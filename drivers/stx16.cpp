@@ -20,24 +20,24 @@ namespace coilward {
 namespace {
 
 /// A whole frame, from its start to its end.
-Scan judged(std::string_view frame, const MeterSetting& setting) {
+std::size_t judged(std::string_view frame, const MeterSetting& setting, Frame& into) {
     const char channel = frame[2];
     const char sign = frame[5];
     const char decimals = frame[6];
-    if (frame[1] != '4' || !is_digit(channel)) return piece(frame.size(), Verdict::bad_structure);
-    if (channel != '1') return piece(frame.size(), Verdict::aside, "the second display, or the clock");
+    if (frame[1] != '4' || !is_digit(channel)) return piece(into, frame.size(), Verdict::bad_structure);
+    if (channel != '1') return piece(into, frame.size(), Verdict::aside, "the second display, or the clock");
     const bool fields_fit = (sign == '0' || sign == '1') && decimals >= '0' && decimals <= '3';
-    if (!fields_fit) return piece(frame.size(), Verdict::bad_structure);
+    if (!fields_fit) return piece(into, frame.size(), Verdict::bad_structure);
     if (is_digit(frame[7]) && frame.substr(7, 3) != "000")
-        return piece(frame.size(), Verdict::senseless, meter_notes::beyond_display);
-    return stx16::value(frame.substr(3, 2), frame.substr(7, 8), decimals, sign == '1', setting);
+        return piece(into, frame.size(), Verdict::senseless, meter_notes::beyond_display);
+    return stx16::value(frame.substr(3, 2), frame.substr(7, 8), decimals, sign == '1', setting, into);
 }
 
 } // namespace
 
-Scan scan_stx16(std::string_view buffer, const MeterSetting& setting) {
-    if (auto no_frame = rejected(buffer, stx16::frame)) return std::move(*no_frame);
-    return judged(buffer.substr(0, stx16::frame.length), setting);
+std::size_t scan_stx16(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (const auto no_frame = rejected(buffer, stx16::frame, into)) return *no_frame;
+    return judged(buffer.substr(0, stx16::frame.length), setting, into);
 }
 
 /// Which characters stand for the arrows of over-range is not known.

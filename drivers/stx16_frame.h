@@ -59,25 +59,25 @@ inline constexpr std::array<OtherUnit, 14> other_units{{
 }};
 
 /// The number on a display: digits of the frame with so many decimals.
-inline Scan value(std::string_view code, std::string_view digits, char decimals, bool negative,
-                  const MeterSetting& setting) {
+inline std::size_t value(std::string_view code, std::string_view digits, char decimals, bool negative,
+                         const MeterSetting& setting, Frame& into) {
     const auto unit = std::ranges::find(units, code, &Unit::code);
     if (unit == units.end()) {
         const auto other = std::ranges::find(other_units, code, &OtherUnit::code);
         return other == other_units.end()
-                   ? piece(frame.length, Verdict::senseless, "not a quantity of this bench")
-                   : other_function(frame.length, other->function);
+                   ? piece(into, frame.length, Verdict::senseless, "not a quantity of this bench")
+                   : other_function(into, frame.length, other->function);
     }
     if (!std::ranges::all_of(digits, is_digit))
-        return piece(frame.length, Verdict::senseless, "the meter shows that it is out of its range");
+        return piece(into, frame.length, Verdict::senseless, "the meter shows that it is out of its range");
     if (needs_frequency(unit->quantity) && !setting.frequency_hz)
-        return piece(frame.length, Verdict::senseless,
+        return piece(into, frame.length, Verdict::senseless,
                      "at which frequency was it measured? the frame does not say");
     const long long counts = plain_number(digits)->counts;
-    DecodedReading decoded =
-        counted(unit->quantity, negative ? -counts : counts, unit->power - (decimals - '0'), setting);
+    DecodedReading& decoded = add_number(into, unit->quantity, negative ? -counts : counts,
+                                         unit->power - (decimals - '0'), setting);
     if (unit->fahrenheit) to_celsius(decoded);
-    return reading_piece(frame.length, std::move(decoded));
+    return piece(into, frame.length, Verdict::reading);
 }
 
 inline constexpr int most_decimals = 3;

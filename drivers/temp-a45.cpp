@@ -44,34 +44,35 @@ std::string_view reason_against(unsigned state) {
     return {};
 }
 
-Scan judged(std::string_view frame, const MeterSetting& setting) {
+std::size_t judged(std::string_view frame, const MeterSetting& setting, Frame& into) {
     constexpr unsigned sign_bit = 0x8000;
     const unsigned state = byte_at(frame, 1);
     if (const auto reason = reason_against(state); !reason.empty())
-        return piece(frame_length, Verdict::not_live, reason);
+        return piece(into, frame_length, Verdict::not_live, reason);
     const std::string_view note = (state & battery_bit) != 0 ? meter_notes::low_battery : std::string_view{};
-    if ((byte_at(frame, over_range_at) & first_channel_bit) != 0)
-        return reading_piece(frame_length, out_of_range(Quantity::temperature, State::over_range, setting),
-                             note);
+    if ((byte_at(frame, over_range_at) & first_channel_bit) != 0) {
+        add_out_of_range(into, Quantity::temperature, State::over_range, setting);
+        return piece(into, frame_length, Verdict::reading, note);
+    }
     const unsigned tenths = 256 * byte_at(frame, first_channel_at) + byte_at(frame, first_channel_at + 1);
     if ((tenths & sign_bit) != 0)
-        return piece(frame_length, Verdict::senseless,
+        return piece(into, frame_length, Verdict::senseless,
                      "perhaps below zero: no document tells how the meter sends that");
-    DecodedReading decoded = counted(Quantity::temperature, tenths, -1, setting);
+    DecodedReading& decoded = add_number(into, Quantity::temperature, tenths, -1, setting);
     if ((state & celsius_bit) == 0) to_celsius(decoded);
-    return reading_piece(frame_length, std::move(decoded), note);
+    return piece(into, frame_length, Verdict::reading, note);
 }
 
 } // namespace
 
-Scan scan_temp_a45(std::string_view buffer, const MeterSetting& setting) {
-    if (buffer.empty()) return {};
+std::size_t scan_temp_a45(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (buffer.empty()) return 0;
     const std::size_t start = std::min(buffer.find(frame_start), buffer.size());
-    if (start > 0) return piece(start, Verdict::no_start);
-    if (buffer.size() < frame_length) return {};
+    if (start > 0) return piece(into, start, Verdict::no_start);
+    if (buffer.size() < frame_length) return 0;
     const std::string_view frame = buffer.substr(0, frame_length);
     const bool fits = frame.back() == frame_end && (byte_at(frame, over_range_at) & ~channel_bits) == 0;
-    return fits ? judged(frame, setting) : passed_over(buffer, frame_length, frame_start);
+    return fits ? judged(frame, setting, into) : passed_over(into, buffer, frame_length, frame_start);
 }
 
 /// The first of four probes; the others lie open. How a temperature below zero is sent is not known.

@@ -60,35 +60,38 @@ std::string_view reason_against(unsigned state, unsigned display) {
 }
 
 /// A frame whose main display shows these digits, if any.
-Scan judged(std::string_view frame, std::optional<long long> digits, const MeterSetting& setting) {
+std::size_t judged(std::string_view frame, std::optional<long long> digits, const MeterSetting& setting,
+                   Frame& into) {
     const unsigned state = byte_at(frame, 1);
     const unsigned display = byte_at(frame, 2);
     if (const auto reason = reason_against(state, display); !reason.empty())
-        return piece(frame_length, Verdict::not_live, reason);
+        return piece(into, frame_length, Verdict::not_live, reason);
     const std::string_view note = (state & battery_bit) != 0 ? meter_notes::low_battery : std::string_view{};
     const bool is_negative = (display & main_minus_bit) != 0;
     if (!digits || (display & main_over_bit) != 0) {
         const State end = is_negative ? State::under_range : State::over_range;
-        return reading_piece(frame_length, out_of_range(Quantity::temperature, end, setting), note);
+        add_out_of_range(into, Quantity::temperature, end, setting);
+        return piece(into, frame_length, Verdict::reading, note);
     }
     const int power = (display & main_whole_bit) != 0 ? 0 : -1;
-    DecodedReading decoded = counted(Quantity::temperature, is_negative ? -*digits : *digits, power, setting);
+    DecodedReading& decoded =
+        add_number(into, Quantity::temperature, is_negative ? -*digits : *digits, power, setting);
     if ((state & celsius_bit) == 0) to_celsius(decoded);
-    return reading_piece(frame_length, std::move(decoded), note);
+    return piece(into, frame_length, Verdict::reading, note);
 }
 
 } // namespace
 
-Scan scan_temp_a8(std::string_view buffer, const MeterSetting& setting) {
-    if (buffer.empty()) return {};
+std::size_t scan_temp_a8(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (buffer.empty()) return 0;
     const std::size_t start = std::min(buffer.find(frame_start), buffer.size());
-    if (start > 0) return piece(start, Verdict::no_start);
-    if (buffer.size() < frame_length) return {};
+    if (start > 0) return piece(into, start, Verdict::no_start);
+    if (buffer.size() < frame_length) return 0;
     const std::string_view frame = buffer.substr(0, frame_length);
     const auto digits = digits_at(frame, 3);
     const bool shows_something = digits || (byte_at(frame, 2) & main_over_bit) != 0;
     const bool fits = frame.back() == frame_end && is_mode(byte_at(frame, 1) & mode_bits) && shows_something;
-    return fits ? judged(frame, digits, setting) : passed_over(buffer, frame_length, frame_start);
+    return fits ? judged(frame, digits, setting, into) : passed_over(into, buffer, frame_length, frame_start);
 }
 
 std::string show_temp_a8(ShownValues values, const MeterSetting&) {

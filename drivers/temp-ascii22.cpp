@@ -18,30 +18,32 @@ namespace {
 
 constexpr EndedFrame shape{.body = 21, .end = "\r"};
 
-Scan judged(std::string_view body, const MeterSetting& setting) {
+std::size_t judged(std::string_view body, const MeterSetting& setting, Frame& into) {
     const std::string_view channel = without_blanks(body.substr(0, 7));
     const std::string_view text = without_blanks(body.substr(8, 7));
     const std::string_view unit = without_blanks(body.substr(16, 5));
     const bool fields_fit = body[7] == ' ' && body[15] == ' ' && (unit == "C" || unit == "F");
-    if (!fields_fit) return piece(shape.length(), Verdict::bad_structure);
-    if (channel == "T1-T2") return piece(shape.length(), Verdict::not_live, difference_note);
-    if (channel != "T1" && channel != "T2") return piece(shape.length(), Verdict::bad_structure);
+    if (!fields_fit) return piece(into, shape.length(), Verdict::bad_structure);
+    if (channel == "T1-T2") return piece(into, shape.length(), Verdict::not_live, difference_note);
+    if (channel != "T1" && channel != "T2") return piece(into, shape.length(), Verdict::bad_structure);
     if (text == "OL" || text == "-OL") {
         const State end = text == "OL" ? State::over_range : State::under_range;
-        return reading_piece(shape.length(), out_of_range(Quantity::temperature, end, setting));
+        add_out_of_range(into, Quantity::temperature, end, setting);
+        return piece(into, shape.length(), Verdict::reading);
     }
     const auto number = plain_number(text);
-    if (!number) return piece(shape.length(), Verdict::bad_structure);
-    DecodedReading decoded = counted(Quantity::temperature, number->counts, -number->decimals, setting);
+    if (!number) return piece(into, shape.length(), Verdict::bad_structure);
+    DecodedReading& decoded =
+        add_number(into, Quantity::temperature, number->counts, -number->decimals, setting);
     if (unit == "F") to_celsius(decoded);
-    return reading_piece(shape.length(), std::move(decoded));
+    return piece(into, shape.length(), Verdict::reading);
 }
 
 } // namespace
 
-Scan scan_temp_ascii22(std::string_view buffer, const MeterSetting& setting) {
-    if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
-    return judged(buffer.substr(0, shape.body), setting);
+std::size_t scan_temp_ascii22(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (const auto no_frame = rejected(buffer, shape, into)) return *no_frame;
+    return judged(buffer.substr(0, shape.body), setting, into);
 }
 
 std::string show_temp_ascii22(ShownValues values, const MeterSetting&) {

@@ -41,26 +41,29 @@ bool fits(std::string_view body) {
            is_one_of(body[4], " HM") && is_one_of(body[11], "CF") && body[5] == ' ' && body[12] == ' ';
 }
 
-Scan judged(std::string_view body, const MeterSetting& setting) {
-    if (!fits(body)) return piece(shape.length(), Verdict::bad_structure);
+std::size_t judged(std::string_view body, const MeterSetting& setting, Frame& into) {
+    if (!fits(body)) return piece(into, shape.length(), Verdict::bad_structure);
     if (const auto reason = reason_against(body); !reason.empty())
-        return piece(shape.length(), Verdict::not_live, reason);
+        return piece(into, shape.length(), Verdict::not_live, reason);
     const std::string_view text = without_blanks(body.substr(6, 5));
-    if (text == "OVRG")
-        return reading_piece(shape.length(), out_of_range(Quantity::temperature, State::over_range, setting));
-    if (text == "----") return piece(shape.length(), Verdict::not_live, "no probe");
+    if (text == "OVRG") {
+        add_out_of_range(into, Quantity::temperature, State::over_range, setting);
+        return piece(into, shape.length(), Verdict::reading);
+    }
+    if (text == "----") return piece(into, shape.length(), Verdict::not_live, "no probe");
     const auto number = plain_number(text);
-    if (!number) return piece(shape.length(), Verdict::bad_structure);
-    DecodedReading decoded = counted(Quantity::temperature, number->counts, -number->decimals, setting);
+    if (!number) return piece(into, shape.length(), Verdict::bad_structure);
+    DecodedReading& decoded =
+        add_number(into, Quantity::temperature, number->counts, -number->decimals, setting);
     if (body[11] == 'F') to_celsius(decoded);
-    return reading_piece(shape.length(), std::move(decoded));
+    return piece(into, shape.length(), Verdict::reading);
 }
 
 } // namespace
 
-Scan scan_temp_ascii32(std::string_view buffer, const MeterSetting& setting) {
-    if (auto no_frame = rejected(buffer, shape)) return std::move(*no_frame);
-    return judged(buffer.substr(0, shape.body), setting);
+std::size_t scan_temp_ascii32(std::string_view buffer, const MeterSetting& setting, Frame& into) {
+    if (const auto no_frame = rejected(buffer, shape, into)) return *no_frame;
+    return judged(buffer.substr(0, shape.body), setting, into);
 }
 
 std::string show_temp_ascii32(ShownValues values, const MeterSetting&) {

@@ -38,17 +38,21 @@ void Decoder::feed(std::string_view bytes, const FrameSink& sink) {
 std::size_t Decoder::scan_all(std::string_view bytes, const FrameSink& sink) {
     const std::size_t most = 4 * driver_->longest_frame;
     std::string_view rest = bytes;
+    Frame frame; // one for all of them: making a new one takes as long as reading a number
     for (;;) {
         if (driver_->line) rest.remove_prefix(line_ends_at_front(rest));
         if (rest.empty()) break;
-        Scan scan = scan_front(rest.substr(0, most));
-        if (scan.used == 0 && rest.size() < most) break;
-        if (scan.used == 0) // no scan may wait for more than this
-            scan = {.used = 1, .frame = {.verdict = Verdict::no_start}};
-        scan.frame.bytes = rest.substr(0, scan.used);
-        rest.remove_prefix(scan.used);
-        judge(scan.frame);
-        sink(scan.frame);
+        clear(frame);
+        std::size_t used = scan_front(rest.substr(0, most), frame);
+        if (used == 0 && rest.size() < most) break;
+        if (used == 0) { // no scan may wait for more than this
+            used = 1;
+            frame.verdict = Verdict::no_start;
+        }
+        frame.bytes = rest.substr(0, used);
+        rest.remove_prefix(used);
+        judge(frame);
+        sink(frame);
     }
     return bytes.size() - rest.size();
 }
@@ -56,17 +60,18 @@ std::size_t Decoder::scan_all(std::string_view bytes, const FrameSink& sink) {
 /// Counts the characters there that end lines.
 std::size_t Decoder::line_ends_at_front(std::string_view bytes) {
     std::size_t count = 0;
-    for (; count < bytes.size() && ends_line(bytes[count]); ++count)
-        counts_.add(Verdict::aside, 1);
-    if (count > 0) at_boundary_ = true;
+    while (count < bytes.size() && ends_line(bytes[count]))
+        ++count;
+    if (count == 0) return 0;
+    counts_.add(Verdict::aside, count, count);
+    at_boundary_ = true;
     return count;
 }
 
-Scan Decoder::scan_front(std::string_view bytes) const {
-    if (driver_->line) return scan_line(bytes, *driver_->line, setting_, at_boundary_);
-    Scan scan = driver_->scan(bytes, setting_);
-    scan.used = std::min(scan.used, bytes.size());
-    return scan;
+/// Fills the empty frame; gives its length, or 0 where more bytes are needed.
+std::size_t Decoder::scan_front(std::string_view bytes, Frame& frame) const {
+    if (driver_->line) return scan_line(bytes, *driver_->line, setting_, at_boundary_, frame);
+    return std::min(driver_->scan(bytes, setting_, frame), bytes.size());
 }
 
 /// What the frame is in its place in the stream.

@@ -41,7 +41,7 @@ public:
 private:
     std::size_t scan_all(std::string_view bytes, const FrameSink&);
     std::size_t line_ends_at_front(std::string_view bytes);
-    Scan scan_front(std::string_view bytes) const;
+    std::size_t scan_front(std::string_view bytes, Frame&) const;
     void judge(Frame&);
     bool repeated_often_enough(const Frame&);
     bool is_echo(const Frame&) const;

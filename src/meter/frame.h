@@ -20,17 +20,14 @@ struct Frame {
     std::string note; ///< what a person should know: "signal source overloaded"; may be empty
 };
 
-/// What stands at the front of a buffer. `used` = 0: more bytes are needed to tell. Otherwise the first
-/// `used` bytes are one piece with this verdict; `Frame::bytes` is filled in by the decoder.
-struct Scan {
-    std::size_t used = 0;
-    Frame frame;
-};
+/// Makes the frame an empty one again.
+void clear(Frame&);
 
 /// A frame protocol as two pure functions, which drivers/ID.cpp defines: `scan_` followed by its id with
-/// underscores reads the bytes; `show_` gives the bytes of the frame that a meter with this on its display
-/// sends, for a simulated one.
-using ScanFunction = Scan (*)(std::string_view buffer, const MeterSetting&);
+/// underscores reads what stands at the front of the buffer into an empty frame, but for its bytes. It gives
+/// how many of the first bytes are that frame; 0: more bytes are needed to tell. `show_` gives the bytes of
+/// the frame that a meter with this on its display sends, for a simulated one.
+using ScanFunction = std::size_t (*)(std::string_view buffer, const MeterSetting&, Frame&);
 using ShowFunction = std::string (*)(ShownValues, const MeterSetting&);
 
 struct CompiledScan {

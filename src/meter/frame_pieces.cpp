@@ -24,61 +24,48 @@ std::string_view without_blanks(std::string_view text) {
     return text;
 }
 
-Scan piece(std::size_t used, Verdict verdict, std::string_view note) {
-    Scan scan;
-    scan.used = used;
-    scan.frame.verdict = verdict;
-    scan.frame.note = note;
-    return scan;
+std::size_t other_function(Frame& into, std::size_t used, std::string_view function) {
+    return piece(into, used, Verdict::senseless, meter_notes::is_on(function));
 }
 
-Scan reading_piece(std::size_t used, DecodedReading decoded, std::string_view note) {
-    Scan scan = piece(used, Verdict::reading, note);
-    scan.frame.readings.push_back(std::move(decoded));
-    return scan;
-}
-
-Scan other_function(std::size_t used, std::string_view function) {
-    return piece(used, Verdict::senseless, meter_notes::is_on(function));
-}
-
-std::optional<Scan> rejected(std::string_view buffer, const StartedFrame& frame) {
-    if (buffer.empty()) return Scan{};
+std::optional<std::size_t> rejected(std::string_view buffer, const StartedFrame& frame, Frame& into) {
+    if (buffer.empty()) return 0;
     if (buffer.front() != frame.start)
-        return piece(std::min(buffer.find(frame.start), buffer.size()), Verdict::no_start);
+        return piece(into, std::min(buffer.find(frame.start), buffer.size()), Verdict::no_start);
     for (std::size_t i = 1; i < std::min(buffer.size(), frame.length); ++i) {
-        if (buffer[i] == frame.start) return piece(i, Verdict::too_short);
+        if (buffer[i] == frame.start) return piece(into, i, Verdict::too_short);
         const bool fits = i + 1 == frame.length ? buffer[i] == frame.end : is_printable(buffer[i]);
-        if (!fits) return piece(i, Verdict::bad_structure);
+        if (!fits) return piece(into, i, Verdict::bad_structure);
     }
-    if (buffer.size() < frame.length) return Scan{};
+    if (buffer.size() < frame.length) return 0;
     return std::nullopt;
 }
 
-std::optional<Scan> rejected(std::string_view buffer, const EndedFrame& frame) {
+std::optional<std::size_t> rejected(std::string_view buffer, const EndedFrame& frame, Frame& into) {
     const auto in_body = [&](char character) { return belongs_to_body(character, frame); };
     const std::size_t longest_run = 2 * frame.length();
     const std::string_view front = buffer.substr(0, longest_run);
     const auto run = static_cast<std::size_t>(std::ranges::find_if_not(front, in_body) - front.begin());
     if (run == 0) {
         const auto start = std::ranges::find_if(buffer, in_body);
-        return piece(static_cast<std::size_t>(start - buffer.begin()), Verdict::no_start);
+        return piece(into, static_cast<std::size_t>(start - buffer.begin()), Verdict::no_start);
     }
-    if (run == longest_run) return piece(run, Verdict::bad_structure);
-    if (run == buffer.size()) return Scan{};
+    if (run == longest_run) return piece(into, run, Verdict::bad_structure);
+    if (run == buffer.size()) return 0;
     const auto at = [&](std::size_t i) { return frame.ignores_bit_7 ? without_bit_7(buffer[i]) : buffer[i]; };
     if (run != frame.body)
-        return piece(run, run < frame.body && at(run) == frame.end.front() ? Verdict::too_short
-                                                                           : Verdict::bad_structure);
+        return piece(into, run,
+                     run < frame.body && at(run) == frame.end.front() ? Verdict::too_short
+                                                                      : Verdict::bad_structure);
     for (std::size_t i = 0; i < frame.end.size(); ++i) {
-        if (run + i == buffer.size()) return Scan{};
-        if (at(run + i) != frame.end[i]) return piece(run + i, Verdict::bad_structure);
+        if (run + i == buffer.size()) return 0;
+        if (at(run + i) != frame.end[i]) return piece(into, run + i, Verdict::bad_structure);
     }
     return std::nullopt;
 }
 
-Scan passed_over(std::string_view buffer, std::size_t length, char start) {
-    return piece(std::min(buffer.find(start, 1), length), Verdict::bad_structure);
+std::size_t passed_over(Frame& into, std::string_view buffer, std::size_t length, char start) {
+    return piece(into, std::min(buffer.find(start, 1), length), Verdict::bad_structure);
 }
 
 bool has_seven_bits_or_odd_parity(std::string_view bytes) {
@@ -114,23 +101,25 @@ double scaled(long long counts, int power) {
                      : exact * powers.at(static_cast<std::size_t>(power));
 }
 
-DecodedReading counted(Quantity quantity, long long counts, int power, const MeterSetting& setting) {
-    DecodedReading decoded(quantity, setting);
+DecodedReading& add_number(Frame& into, Quantity quantity, long long counts, int power,
+                           const MeterSetting& setting) {
+    DecodedReading& decoded = into.readings.emplace_back(quantity, setting);
     decoded.resolution = scaled(1, power);
     decoded.reading.value = scaled(counts, power);
     return decoded;
 }
 
-DecodedReading out_of_range(Quantity quantity, State state, const MeterSetting& setting) {
-    DecodedReading decoded(quantity, setting);
+DecodedReading& add_out_of_range(Frame& into, Quantity quantity, State state, const MeterSetting& setting) {
+    DecodedReading& decoded = into.readings.emplace_back(quantity, setting);
     decoded.reading.state = state;
     return decoded;
 }
 
-DecodedReading beyond_range(Quantity quantity, bool negative, long long counts_at_end, int power,
-                            const MeterSetting& setting) {
+DecodedReading& add_beyond_range(Frame& into, Quantity quantity, bool negative, long long counts_at_end,
+                                 int power, const MeterSetting& setting) {
     const bool below = negative && quantity == Quantity::dc_voltage;
-    DecodedReading beyond = out_of_range(quantity, below ? State::under_range : State::over_range, setting);
+    DecodedReading& beyond =
+        add_out_of_range(into, quantity, below ? State::under_range : State::over_range, setting);
     beyond.reading.limit = scaled(below ? -counts_at_end : counts_at_end, power);
     return beyond;
 }

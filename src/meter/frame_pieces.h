@@ -34,14 +34,15 @@ inline unsigned byte_at(std::string_view frame, std::size_t place) {
 /// The text without blanks at its ends.
 std::string_view without_blanks(std::string_view text);
 
-/// The first `used` bytes as one piece without a reading.
-Scan piece(std::size_t used, Verdict verdict, std::string_view note = {});
-
-/// The first `used` bytes as a frame with one reading.
-Scan reading_piece(std::size_t used, DecodedReading, std::string_view note = {});
+/// The first `used` bytes as one piece with this verdict, beside the readings that are in it; gives `used`.
+inline std::size_t piece(Frame& into, std::size_t used, Verdict verdict, std::string_view note = {}) {
+    into.verdict = verdict;
+    if (!note.empty()) into.note = note;
+    return used;
+}
 
 /// A frame that is well formed but shows something that this bench does not measure: "the meter is on ...".
-Scan other_function(std::size_t used, std::string_view function);
+std::size_t other_function(Frame& into, std::size_t used, std::string_view function);
 
 /// A frame of one length that begins with a character of its own: start, printable characters, end.
 struct StartedFrame {
@@ -63,14 +64,14 @@ struct EndedFrame {
 
 /// What is at the front of the buffer in place of a whole frame, or that more bytes are needed; nothing where
 /// a whole frame is there.
-std::optional<Scan> rejected(std::string_view buffer, const StartedFrame&);
+std::optional<std::size_t> rejected(std::string_view buffer, const StartedFrame&, Frame& into);
 
 /// The same. A run that is too long or too short is dropped whole: a part of it could pass for a frame.
-std::optional<Scan> rejected(std::string_view buffer, const EndedFrame&);
+std::optional<std::size_t> rejected(std::string_view buffer, const EndedFrame&, Frame& into);
 
 /// What to make of a binary frame of this length that turned out to be none: its start may stand anywhere in
 /// it, so that the next one may be the true one.
-Scan passed_over(std::string_view buffer, std::size_t length, char start);
+std::size_t passed_over(Frame& into, std::string_view buffer, std::size_t length, char start);
 
 /// True where all bytes have seven bits, or all have odd parity in their eighth.
 bool has_seven_bits_or_odd_parity(std::string_view bytes);
@@ -78,10 +79,10 @@ bool has_seven_bits_or_odd_parity(std::string_view bytes);
 /// A whole frame of characters with seven bits, whose parity stands in their eighth where they are read with
 /// eight: hands the part before its end to `judge`, without the parity.
 template <const EndedFrame& frame, typename Judge>
-Scan scan_with_parity(std::string_view buffer, Judge judge) {
-    if (auto no_frame = rejected(buffer, frame)) return std::move(*no_frame);
+std::size_t scan_with_parity(std::string_view buffer, Frame& into, Judge judge) {
+    if (const auto no_frame = rejected(buffer, frame, into)) return *no_frame;
     if (!has_seven_bits_or_odd_parity(buffer.substr(0, frame.length())))
-        return piece(frame.length(), Verdict::bad_check);
+        return piece(into, frame.length(), Verdict::bad_check);
     std::array<char, frame.body> body{};
     std::ranges::transform(buffer.substr(0, frame.body), body.begin(), without_bit_7);
     return judge(std::string_view(body.data(), body.size()));
@@ -100,15 +101,16 @@ std::optional<PlainNumber> plain_number(std::string_view text, bool bare_point =
 /// counts × 10^power, rounded once as its decimal text would be; for |power| <= 22 and counts below 2^53.
 double scaled(long long counts, int power);
 
-/// A number of the quantity: counts × 10^power in its SI unit.
-DecodedReading counted(Quantity, long long counts, int power, const MeterSetting&);
+/// Adds a number of the quantity: counts × 10^power in its SI unit.
+DecodedReading& add_number(Frame& into, Quantity, long long counts, int power, const MeterSetting&);
 
-/// The display is beyond an end of its range.
-DecodedReading out_of_range(Quantity, State, const MeterSetting&);
+/// Adds that the display is beyond an end of its range.
+DecodedReading& add_out_of_range(Frame& into, Quantity, State, const MeterSetting&);
 
 /// The same with the end of the range, counts × 10^power in the SI unit; a negative voltage is beyond the
 /// lower end.
-DecodedReading beyond_range(Quantity, bool negative, long long counts_at_end, int power, const MeterSetting&);
+DecodedReading& add_beyond_range(Frame& into, Quantity, bool negative, long long counts_at_end, int power,
+                                 const MeterSetting&);
 
 /// From degrees Fahrenheit.
 void to_celsius(DecodedReading&);

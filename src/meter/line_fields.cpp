@@ -16,30 +16,15 @@ namespace {
 
 NumberText number_in(std::string_view text, const NumberForm& form) {
     NumberText number = number_at_front(text);
+    const std::size_t length = number.written.size();
     // "23,5": the whole part ends where a comma follows.
-    if (form.comma_decimal && number.length < text.size() && text[number.length] == ',')
+    if (form.comma_decimal && length < text.size() && text[length] == ',')
         number = number_at_front(text, ',');
     return number;
 }
 
-/// A value field before its unit is known: a number, or a word in its place.
-struct OpenValue {
-    OpenValue(std::size_t index_of_value, const NamedValue* key_before, std::string_view text,
-              const NumberForm& form)
-        : index(index_of_value), key(key_before), number(number_in(text, form)) {}
-
-    OpenValue(std::size_t index_of_value, const NamedValue* key_before, const StandIn& known_word)
-        : index(index_of_value), key(key_before), word(&known_word) {}
-
-    std::size_t index;
-    const NamedValue* key;
-    const StandIn* word = nullptr;
-    NumberText number;
-    UnitFound unit;
-    std::string_view unit_text;
-};
-
-/// One line on its way through one layout.
+/// One line on its way through one layout, with the last of its values, which is open until its unit is
+/// known.
 struct LineInParts {
     LineInParts(const LineProtocol& line_protocol, const MeterSetting& meter_setting, LineFields& line_fields)
         : protocol(line_protocol), setting(meter_setting), fields(line_fields) {}
@@ -47,18 +32,23 @@ struct LineInParts {
     const LineProtocol& protocol;
     const MeterSetting& setting;
     LineFields& fields;
-    std::optional<OpenValue> open;        ///< whose unit is in the next field
     const NamedValue* next_key = nullptr; ///< from a field of its own
+    bool is_open = false;                 ///< the unit is in the next field
+    const NamedValue* key = nullptr;
+    const StandIn* word = nullptr; ///< in place of a number
+    NumberText number;
+    UnitFound unit;
+    std::string_view unit_text;
 };
 
 bool has_allowed_form(const NumberText& number, const NumberForm& form) {
     using Form = NumericResponse::Form;
-    if (number.length == 0) return false;
+    if (number.written.empty()) return false;
     if (form.exponent_required && number.form != Form::nr3) return false;
     if (form.exponent_forbidden && number.form == Form::nr3) return false;
     if (form.point_required && number.form == Form::nr1) return false;
-    if (form.sign_forbidden && number.has_sign) return false;
-    return number.has_sign || !form.sign_required;
+    if (form.sign_forbidden && number.has_sign()) return false;
+    return number.has_sign() || !form.sign_required;
 }
 
 /// Takes "L=" or "CP " off the front of a value field; nullptr where the name is unknown.
@@ -71,10 +61,10 @@ const NamedValue* take_key(std::string_view& text, const LineProtocol& protocol)
     return key_named(key, protocol);
 }
 
-bool take_unit(std::string_view text, OpenValue& value, const LineInParts& line) {
-    value.unit = unit_named(text, line.protocol, line.setting);
-    value.unit_text = text;
-    return value.unit.unit != nullptr;
+bool take_unit(std::string_view text, LineInParts& line) {
+    line.unit = unit_named(text, line.protocol, line.setting);
+    line.unit_text = text;
+    return line.unit.unit != nullptr;
 }
 
 const Sentinel* sentinel_of(double number, const LineProtocol& protocol) {
@@ -84,24 +74,18 @@ const Sentinel* sentinel_of(double number, const LineProtocol& protocol) {
     return nullptr;
 }
 
-/// The digits of the number without its exponent.
-int digits_of(const NumberText& number) {
-    return static_cast<int>(number.mantissa.size()) - (number.decimals > 0 ? 1 : 0);
-}
-
 /// True where the number is written as the meter writes its numbers, or is one of its special ones.
-bool is_written_as_sent(const NumberText& number, std::string_view text, const LineProtocol& protocol) {
+bool is_written_as_sent(const NumberText& number, const LineProtocol& protocol) {
     const auto& forms = protocol.numbers.forms;
     if (forms.empty()) return true;
-    const std::string_view written = text.substr(0, number.length);
-    if (std::ranges::any_of(forms, [&](const std::string& form) { return has_form(written, form); }))
-        return true;
+    for (const WrittenForm& form : forms)
+        if (form.fits(number)) return true;
     const auto sent = scaled(number);
     return sent && sentinel_of(sent->value, protocol) != nullptr;
 }
 
 bool has_as_many_digits_as(const NamedValue* named, const NumberText& number) {
-    return !named || named->digits == 0 || digits_of(number) == named->digits;
+    return !named || named->digits == 0 || number.look.digits() == named->digits;
 }
 
 /// From the number to the value in SI units, as in NamedValue.
@@ -113,9 +97,9 @@ struct Scale {
 
 /// What the name before the number leaves open, the unit behind it says. Gives the power of ten and the line
 /// from the number to the value.
-Scale joined(const OpenValue& open, FieldValue& value) {
+Scale joined(const LineInParts& line, FieldValue& value) {
     Scale scale;
-    for (const NamedValue* named : {open.key, open.unit.unit}) {
+    for (const NamedValue* named : {line.key, line.unit.unit}) {
         if (!named) continue;
         if (named->quantity) value.quantity = named->quantity;
         if (named->circuit) value.circuit = named->circuit;
@@ -124,24 +108,25 @@ Scale joined(const OpenValue& open, FieldValue& value) {
         scale.offset += named->offset;
         scale.factor *= named->scale;
     }
-    if (open.unit.is_ambiguous) value.ambiguous = open.unit_text;
+    if (line.unit.is_ambiguous) value.ambiguous = line.unit_text;
     return scale;
 }
 
 /// A value of which everything is known; false where its number is none that can be held.
-bool close_value(const OpenValue& open, LineInParts& line) {
-    FieldValue& value = line.fields.values.emplace_back(open.index);
-    const Scale scale = joined(open, value);
-    if (open.word) {
-        value.meaning = open.word->meaning;
+bool close_value(LineInParts& line) {
+    line.is_open = false;
+    FieldValue& value = line.fields.values.back();
+    const Scale scale = joined(line, value);
+    if (line.word) {
+        value.meaning = line.word->meaning;
         return true;
     }
-    if (!has_as_many_digits_as(open.unit.unit, open.number)) return false;
-    value.negative = open.number.negative;
-    const auto number = scaled(open.number, scale.power);
+    if (!has_as_many_digits_as(line.unit.unit, line.number)) return false;
+    value.negative = line.number.negative;
+    const auto number = scaled(line.number, scale.power);
     if (!number) return false;
     if (!line.protocol.sentinels.empty()) {
-        const auto sent = scale.power == 0 ? number : scaled(open.number);
+        const auto sent = scale.power == 0 ? number : scaled(line.number);
         if (const Sentinel* sentinel = sent ? sentinel_of(sent->value, line.protocol) : nullptr) {
             value.meaning = sentinel->meaning;
             return true;
@@ -154,44 +139,43 @@ bool close_value(const OpenValue& open, LineInParts& line) {
 }
 
 /// Closes the value, or leaves it open for the unit in the next field.
-bool close_or_wait(const OpenValue& value, bool unit_follows, LineInParts& line) {
-    if (!unit_follows) return close_value(value, line);
-    line.open = value;
-    return true;
+bool close_or_wait(LineInParts& line, bool unit_follows) {
+    line.is_open = unit_follows;
+    return unit_follows || close_value(line);
 }
 
 /// A number with its name and unit, or a word in its place.
 bool take_value(std::string_view text, std::size_t index, bool unit_follows, LineInParts& line) {
-    const NamedValue* key = std::exchange(line.next_key, nullptr);
-    if (const StandIn* word = stand_in_named(text, line.protocol.words))
-        return close_or_wait({index, key, *word}, unit_follows, line);
-    if (!key && !line.protocol.keys.empty()) {
-        key = take_key(text, line.protocol);
-        if (!key) return false;
+    const LineProtocol& protocol = line.protocol;
+    line.fields.values.emplace_back(index);
+    line.unit = {};
+    line.key = std::exchange(line.next_key, nullptr);
+    line.word = stand_in_named(text, protocol.words);
+    if (line.word) return close_or_wait(line, unit_follows);
+    if (!line.key && !protocol.keys.empty()) {
+        line.key = take_key(text, protocol);
+        if (!line.key) return false;
     }
-    OpenValue value(index, key, text, line.protocol.numbers);
-    if (!has_allowed_form(value.number, line.protocol.numbers)) return false;
-    if (!is_written_as_sent(value.number, text, line.protocol))
-        line.fields.unusual_digits = digits_of(value.number);
-    const std::string_view rest = trimmed(text.substr(value.number.length));
-    const bool bare = rest.empty() && (line.protocol.units.empty() || unit_follows);
-    if (!bare && !take_unit(rest, value, line)) return false;
-    return close_or_wait(value, unit_follows, line);
+    line.number = number_in(text, protocol.numbers);
+    if (!has_allowed_form(line.number, protocol.numbers)) return false;
+    if (!is_written_as_sent(line.number, protocol)) line.fields.unusual_digits = line.number.look.digits();
+    const std::string_view rest = trimmed(text.substr(line.number.written.size()));
+    const bool bare = rest.empty() && (protocol.units.empty() || unit_follows);
+    if (!bare && !take_unit(rest, line)) return false;
+    return close_or_wait(line, unit_follows);
 }
 
 /// The unit of the value before.
 bool take_unit_field(std::string_view text, LineInParts& line) {
-    if (!line.open || !take_unit(text, *line.open, line)) return false;
-    const bool closed = close_value(*line.open, line);
-    line.open.reset();
-    return closed;
+    return line.is_open && take_unit(text, line) && close_value(line);
 }
 
 std::optional<int> integer_of(std::string_view text) {
     const NumberText number = number_at_front(text);
     constexpr std::uint64_t largest = 1'000'000;
-    const bool whole = number.length == text.size() && number.form == NumericResponse::Form::nr1;
-    if (number.length == 0 || !whole || !number.digits_fit || number.digits > largest) return std::nullopt;
+    const bool whole = number.written.size() == text.size() && number.form == NumericResponse::Form::nr1;
+    if (number.written.empty() || !whole || !number.digits_fit || number.digits > largest)
+        return std::nullopt;
     return number.negative ? -static_cast<int>(number.digits) : static_cast<int>(number.digits);
 }
 
@@ -206,7 +190,7 @@ bool is_bin(std::string_view text) {
 }
 
 bool is_tagged(std::string_view text, std::string_view tag) {
-    const std::size_t length = number_at_front(text).length;
+    const std::size_t length = numeric_response_length(text);
     return length > 0 && trimmed(text.substr(length)) == tag;
 }
 
@@ -221,7 +205,7 @@ bool take_field(std::string_view text, const LineField& field, bool unit_follows
     case LineField::Kind::values:
         return take_value(text, field.index, unit_follows, line);
     case LineField::Kind::status: // a minus that got lost would make another code of it
-        if (line.protocol.numbers.sign_required && !number_at_front(text).has_sign) return false;
+        if (line.protocol.numbers.sign_required && !number_at_front(text).has_sign()) return false;
         line.fields.status = integer_of(text);
         return line.fields.status.has_value();
     case LineField::Kind::state:
@@ -257,20 +241,22 @@ std::size_t fewest_fields(const LineLayout& layout) {
     return static_cast<std::size_t>(std::ranges::count(layout, false, &LineField::optional));
 }
 
-bool fits_layout(std::string_view line, const LineLayout& layout, const LineProtocol& protocol,
-                 const MeterSetting& setting, LineFields& fields) {
+bool can_have(const LineLayout& layout, std::size_t fields) {
+    const bool repeats = layout.back().kind == LineField::Kind::values;
+    const bool leaves_out_optional = fields >= layout.size() || layout[fields].optional;
+    return leaves_out_optional && (fields <= layout.size() || repeats);
+}
+
+bool fits_layout(std::span<const std::string_view> texts, const LineLayout& layout,
+                 const LineProtocol& protocol, const MeterSetting& setting, LineFields& fields) {
+    if (!can_have(layout, texts.size())) return false;
     LineInParts parts(protocol, setting, fields);
-    FieldsInTurn turn(line, protocol.separator);
-    std::size_t taken = 0;
-    for (auto text = turn.next(); text; text = turn.next(), ++taken) {
-        const bool repeats = taken >= layout.size() && layout.back().kind == LineField::Kind::values;
-        if (taken >= layout.size() && !repeats) return false;
-        const std::size_t at = std::min(taken, layout.size() - 1);
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+        const std::size_t at = std::min(i, layout.size() - 1);
         const bool unit_follows = at + 1 < layout.size() && layout[at + 1].kind == LineField::Kind::unit;
-        if (!take_field(*text, layout[at], unit_follows, parts)) return false;
+        if (!take_field(texts[i], layout[at], unit_follows, parts)) return false;
     }
-    if (taken < fewest_fields(layout)) return false;
-    return !parts.open || close_value(*parts.open, parts);
+    return !parts.is_open || close_value(parts);
 }
 
 } // namespace coilward

@@ -5,6 +5,7 @@
 #include "meter/line_split.h"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -37,12 +38,16 @@ struct LineFields {
     bool beyond_measure = false;    ///< some magnitude is larger than LineProtocol::largest and no sentinel
 };
 
-/// Reads the line by the layout into empty `fields`; false where it does not have those of the layout.
-bool fits_layout(std::string_view line, const LineLayout&, const LineProtocol&, const MeterSetting&,
-                 LineFields& fields);
+/// Reads the texts of a line's fields by the layout into empty `fields`; false where they are not those of
+/// the layout.
+bool fits_layout(std::span<const std::string_view> texts, const LineLayout&, const LineProtocol&,
+                 const MeterSetting&, LineFields& fields);
 
 /// Why the number is no reading of this bench, for the person; empty where it is one.
 std::string objection_to(const FieldValue&);
+
+/// True where a line of so many fields may have this layout.
+bool can_have(const LineLayout&, std::size_t fields);
 
 /// The least number of fields that the layout takes.
 std::size_t fewest_fields(const LineLayout&);

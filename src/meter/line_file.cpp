@@ -136,13 +136,14 @@ NumberForm read_number_form(TableReader& line) {
     form.sign_required = flag("sign_required");
     form.sign_forbidden = flag("sign_forbidden");
     form.comma_decimal = flag("comma_decimal");
-    form.forms = line.texts("numbers", Need::optional);
-    for (const std::string& each : form.forms)
+    for (const std::string& each : line.texts("numbers", Need::optional)) {
+        form.forms.emplace_back(each);
         if (!is_number_form(each))
             line.complain(ComplaintKind::unknown_word, "numbers",
                           fmt::format("found \"{}\", expected the layout of a number, as SD.DDDDDESDD (S a "
                                       "sign, s a minus or nothing, D a digit, # any number of them)",
                                       shortened(each)));
+    }
     if (form.exponent_required && form.exponent_forbidden)
         line.complain(ComplaintKind::said_twice, "exponent_forbidden",
                       "expected \"exponent_required\" or \"exponent_forbidden\", not both");

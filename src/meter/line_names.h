@@ -8,6 +8,14 @@
 /// Look-ups of the texts that a line protocol knows. Each gives no pointer where the text is not known.
 namespace coilward {
 
+/// The texts of a protocol are short: faster than a comparison by the library.
+inline bool is_same(std::string_view text, std::string_view known) {
+    if (text.size() != known.size()) return false;
+    for (std::size_t i = 0; i < text.size(); ++i)
+        if (text[i] != known[i]) return false;
+    return true;
+}
+
 /// True where the text is the pattern, or begins with it where the pattern ends with `*`.
 inline bool is_like(std::string_view text, std::string_view pattern) {
     if (text.empty() || pattern.empty() || text.front() != pattern.front()) // nearly always
@@ -18,7 +26,11 @@ inline bool is_like(std::string_view text, std::string_view pattern) {
 }
 
 /// Among LineProtocol::words or LineProtocol::states.
-const StandIn* stand_in_named(std::string_view text, const std::vector<StandIn>& known);
+inline const StandIn* stand_in_named(std::string_view text, const std::vector<StandIn>& known) {
+    for (const StandIn& word : known)
+        if (is_like(text, word.text)) return &word;
+    return nullptr;
+}
 
 const NamedValue* key_named(std::string_view text, const LineProtocol&);
 

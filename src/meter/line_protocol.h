@@ -1,5 +1,6 @@
 #pragma once
 
+#include "meter/number_forms.h"
 #include "reading/quantity.h"
 
 #include <optional>
@@ -77,7 +78,7 @@ struct NumberForm {
     bool comma_decimal = false; ///< a comma does as a point
     /// As the meter's document prints its numbers, as "SD.DDDDDESDD" (number_forms.h); one that writes
     /// otherwise is believed as long as it always does (decoder.h).
-    std::vector<std::string> forms;
+    std::vector<WrittenForm> forms;
 };
 
 /// A protocol of text lines, as drivers/ID.toml describes it ([line], see docs/drivers.md). Lines end with

@@ -11,8 +11,9 @@ namespace coilward {
 namespace {
 
 bool is_aside(std::string_view line, const LineProtocol& protocol) {
-    return std::ranges::any_of(protocol.asides,
-                               [&](const std::string& aside) { return is_like(line, aside); });
+    for (const std::string& aside : protocol.asides)
+        if (is_like(line, aside)) return true;
+    return false;
 }
 
 /// What the status field or word says, with its note; a code that the driver does not list is a fault.
@@ -59,8 +60,9 @@ void add_reading(const FieldValue& field, Meaning meaning, const MeterSetting& s
         reading.limit = -*reading.limit;
 }
 
-Frame frame_of(const LineFields& line, const LineProtocol& protocol, const MeterSetting& setting) {
-    Frame frame;
+/// Fills the frame with what the fields say.
+void take_fields(const LineFields& line, const LineProtocol& protocol, const MeterSetting& setting,
+                 Frame& frame) {
     frame.verdict = Verdict::reading;
     frame.unusual_digits = line.unusual_digits;
     // Decided on first: the numbers beside a bad status mean nothing.
@@ -68,7 +70,7 @@ Frame frame_of(const LineFields& line, const LineProtocol& protocol, const Meter
     if (status == Meaning::no_data) frame.verdict = Verdict::not_live;
     if (status == Meaning::fault || (status == Meaning::ok && line.beyond_measure))
         frame.verdict = Verdict::senseless;
-    if (frame.verdict != Verdict::reading) return frame;
+    if (frame.verdict != Verdict::reading) return;
     for (const FieldValue& field : line.values) {
         const Meaning meaning = status == Meaning::ok ? field.meaning : status;
         add_reading(field, meaning, setting, frame.readings);
@@ -78,67 +80,60 @@ Frame frame_of(const LineFields& line, const LineProtocol& protocol, const Meter
         for (const FieldValue& field : line.values)
             if (frame.note.empty()) frame.note = objection_to(field);
     }
-    return frame;
 }
 
-Frame word_frame(const StandIn& word, const MeterSetting& setting) {
+void take_word(const StandIn& word, const MeterSetting& setting, Frame& frame) {
     LineFields line;
     line.values.emplace_back(0).meaning = word.meaning;
-    Frame frame = frame_of(line, {}, setting);
+    take_fields(line, {}, setting, frame);
     if (word.meaning == Meaning::no_data) frame.verdict = Verdict::not_live;
     frame.note = word.note;
-    return frame;
 }
 
-/// How many fields the line has.
-std::size_t field_count(std::string_view line, const LineProtocol& protocol) {
-    std::size_t count = 0;
-    FieldsInTurn turn(line, protocol.separator);
-    while (turn.next())
-        ++count;
-    return count;
+/// What to say of a line that fits no layout: cut where every layout has more fields.
+Verdict verdict_on_misfit(std::size_t fields, const LineProtocol& protocol) {
+    const bool is_cut = std::ranges::all_of(
+        protocol.layouts, [&](const LineLayout& layout) { return fields < fewest_fields(layout); });
+    return is_cut ? Verdict::too_short : Verdict::bad_structure;
 }
 
-bool can_have(const LineLayout& layout, std::size_t fields) {
-    const bool repeats = layout.back().kind == LineField::Kind::values;
-    return fields >= fewest_fields(layout) && (fields <= layout.size() || repeats);
-}
-
-/// True where every layout has more fields than the line.
-bool is_cut(std::string_view line, const LineProtocol& protocol) {
-    const std::size_t count = field_count(line, protocol);
-    return std::ranges::all_of(protocol.layouts,
-                               [&](const LineLayout& layout) { return count < fewest_fields(layout); });
+/// Where the first character stands that ends a line; the size of the text where there is none.
+std::size_t line_end_in(std::string_view text) {
+    std::size_t at = 0;
+    // Hardly any character of a line comes before '\r' in the alphabet: one comparison for nearly all.
+    while (at < text.size() && (static_cast<unsigned char>(text[at]) > '\r' || !ends_line(text[at])))
+        ++at;
+    return at;
 }
 
 } // namespace
 
-Frame judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting) {
+void judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting,
+                Frame& frame) {
     line = trimmed(line);
-    if (line.empty() || is_aside(line, protocol)) return {.verdict = Verdict::aside};
-    if (const StandIn* word = stand_in_named(line, protocol.words)) return word_frame(*word, setting);
-    // A line with as many fields as no layout has needs no closer look; a single layout looks for itself.
-    const bool chooses = protocol.layouts.size() > 1;
-    const std::size_t count = chooses ? field_count(line, protocol) : 0;
+    frame.verdict = Verdict::aside;
+    if (line.empty() || is_aside(line, protocol)) return;
+    if (const StandIn* word = stand_in_named(line, protocol.words)) return take_word(*word, setting, frame);
+    FieldTexts texts;
+    split_into(texts, line, protocol.separator);
     for (const LineLayout& layout : protocol.layouts)
-        if (LineFields fields;
-            (!chooses || can_have(layout, count)) && fits_layout(line, layout, protocol, setting, fields))
-            return frame_of(fields, protocol, setting);
-    return {.verdict = is_cut(line, protocol) ? Verdict::too_short : Verdict::bad_structure};
+        if (LineFields fields; fits_layout({texts.data(), texts.size()}, layout, protocol, setting, fields))
+            return take_fields(fields, protocol, setting, frame);
+    frame.verdict = verdict_on_misfit(texts.size(), protocol);
 }
 
-Scan scan_line(std::string_view buffer, const LineProtocol& protocol, const MeterSetting& setting,
-               bool at_boundary) {
-    if (buffer.empty()) return {};
-    if (ends_line(buffer.front())) return {.used = 1, .frame = {.verdict = Verdict::aside}};
-    const auto end = std::ranges::find_if(buffer, ends_line);
-    const auto length = static_cast<std::size_t>(end - buffer.begin());
-    if (length > protocol.longest)
-        return {.used = protocol.longest + 1,
-                .frame = {.verdict = at_boundary ? Verdict::bad_structure : Verdict::no_start}};
-    if (end == buffer.end()) return {};
-    if (!at_boundary) return {.used = length, .frame = {.verdict = Verdict::no_start}};
-    return {.used = length, .frame = judge_line(buffer.substr(0, length), protocol, setting)};
+std::size_t scan_line(std::string_view buffer, const LineProtocol& protocol, const MeterSetting& setting,
+                      bool at_boundary, Frame& frame) {
+    frame.verdict = Verdict::aside;
+    if (buffer.empty()) return 0;
+    if (ends_line(buffer.front())) return 1;
+    const std::size_t length = line_end_in(buffer.substr(0, protocol.longest + 1));
+    if (length == buffer.size() && length <= protocol.longest) return 0;
+    frame.verdict = Verdict::no_start;
+    if (at_boundary && length > protocol.longest) frame.verdict = Verdict::bad_structure;
+    if (at_boundary && length <= protocol.longest)
+        judge_line(buffer.substr(0, length), protocol, setting, frame);
+    return length;
 }
 
 } // namespace coilward

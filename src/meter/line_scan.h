@@ -7,12 +7,14 @@
 
 namespace coilward {
 
-/// The piece at the front of a buffer of text lines. A line that does not begin `at_boundary` is `no_start`:
-/// its beginning may be missing. Terminators are pieces of their own.
-Scan scan_line(std::string_view buffer, const LineProtocol&, const MeterSetting&, bool at_boundary);
+/// The piece at the front of a buffer of text lines: fills the empty frame and gives its length, as a
+/// ScanFunction does. A line that does not begin `at_boundary` is `no_start`: its beginning may be missing.
+/// Terminators are pieces of their own.
+std::size_t scan_line(std::string_view buffer, const LineProtocol&, const MeterSetting&, bool at_boundary,
+                      Frame&);
 
-/// What one whole line means, without its terminator.
-Frame judge_line(std::string_view line, const LineProtocol&, const MeterSetting&);
+/// Fills the empty frame with what one whole line means, without its terminator.
+void judge_line(std::string_view line, const LineProtocol&, const MeterSetting&, Frame&);
 
 /// True for the two characters that end lines.
 inline bool ends_line(char character) {

@@ -1,8 +1,9 @@
 #pragma once
 
-#include <optional>
 #include <string_view>
 #include <vector>
+
+#include <boost/container/small_vector.hpp>
 
 namespace coilward {
 
@@ -16,34 +17,28 @@ inline std::string_view trimmed(std::string_view text) {
     return text;
 }
 
-/// Walks over the fields of a line, each trimmed. A line has at least one, be it an empty one. A separator
-/// is one character; an empty one leaves the line whole; one blank stands for any number of them.
-class FieldsInTurn {
-public:
-    FieldsInTurn(std::string_view line, std::string_view separator)
-        : rest_(line), separator_(separator.empty() ? none : separator.front()) {}
+/// The fields of a line; those of a usual one are held without an allocation.
+using FieldTexts = boost::container::small_vector<std::string_view, 12>;
 
-    /// The next one; nothing behind the last.
-    std::optional<std::string_view> next() {
-        if (at_end_) return std::nullopt;
-        std::size_t end = rest_.size();
-        if (separator_ != none) // fields are short: faster than a search by the library
-            for (end = 0; end < rest_.size() && rest_[end] != separator_;)
-                ++end;
-        const std::string_view field = trimmed(rest_.substr(0, end));
-        at_end_ = end == rest_.size();
-        if (!at_end_) rest_.remove_prefix(end + 1);
-        if (separator_ == ' ') rest_ = trimmed(rest_);
-        return field;
+/// Puts the fields of a line behind one another, each trimmed. A line has at least one, be it an empty one. A
+/// separator is one character; an empty one leaves the line whole; one blank stands for any number of them.
+template <typename Texts>
+void split_into(Texts& fields, std::string_view line, std::string_view separator) {
+    if (separator.empty()) {
+        fields.push_back(trimmed(line));
+        return;
     }
-
-private:
-    static constexpr char none = '\0';
-
-    std::string_view rest_;
-    char separator_;
-    bool at_end_ = false;
-};
+    const char mark = separator.front();
+    for (;;) {
+        std::size_t end = 0; // fields are short: faster than a search by the library
+        while (end < line.size() && line[end] != mark)
+            ++end;
+        fields.push_back(trimmed(line.substr(0, end)));
+        if (end == line.size()) return;
+        line.remove_prefix(end + 1);
+        if (mark == ' ') line = trimmed(line);
+    }
+}
 
 std::vector<std::string_view> split(std::string_view line, std::string_view separator);
 

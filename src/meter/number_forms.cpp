@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -26,7 +27,78 @@ std::string exponent_text(int power, std::string_view form) {
     return fmt::format("{}{:0{}}", has_sign ? (power < 0 ? "-" : "+") : "", std::abs(power), digits);
 }
 
+/// What a form asks of the sign of a number, or of that of its exponent.
+struct SignMarks {
+    std::uint32_t plus;
+    std::uint32_t minus;
+    std::uint32_t either;
+};
+
+constexpr SignMarks number_sign{NumberLook::plus, NumberLook::minus, NumberLook::sign};
+constexpr SignMarks exponent_sign{NumberLook::exponent_plus, NumberLook::exponent_minus,
+                                  NumberLook::exponent_sign};
+
+/// The marks that a form asks for, among those that it judges.
+struct AskedMarks {
+    std::uint32_t judged;
+    std::uint32_t asked;
+};
+
+/// Takes the place of a sign off the front of a form.
+void take_sign(std::string_view& form, const SignMarks& sign, AskedMarks& marks) {
+    const char place = form.empty() ? '\0' : form.front();
+    if (place == 'S') {
+        marks.judged &= ~(sign.plus | sign.minus);
+        marks.asked |= sign.either;
+    } else if (place == 's') {
+        marks.judged &= ~(sign.minus | sign.either);
+    } else if (place == '+' || place == '-') {
+        marks.asked |= sign.either | (place == '+' ? sign.plus : sign.minus);
+    } else {
+        return;
+    }
+    form.remove_prefix(1);
+}
+
+/// Takes "DDD" or "#" off the front of a form; how many digits it asks for, `any` for "#", 0 where neither is
+/// there.
+int take_places(std::string_view& form, int any) {
+    if (form.starts_with('#')) {
+        form.remove_prefix(1);
+        return any;
+    }
+    const std::size_t places = std::min(form.find_first_not_of('D'), form.size());
+    form.remove_prefix(places);
+    return static_cast<int>(places);
+}
+
 } // namespace
+
+WrittenForm::WrittenForm(std::string form) : text_(std::move(form)), by_characters_(!count(text_)) {}
+
+/// Works out what the form asks for; false where marks and counts do not say it.
+bool WrittenForm::count(std::string_view rest) {
+    AskedMarks marks{.judged = ~0U, .asked = 0};
+    take_sign(rest, number_sign, marks);
+    whole_ = take_places(rest, any);
+    if (whole_ == 0) return false;
+    if (rest.starts_with('.')) {
+        rest.remove_prefix(1);
+        marks.asked |= NumberLook::point;
+        decimals_ = take_places(rest, any);
+        if (decimals_ == 0) return false;
+    }
+    if (rest.starts_with('E') || rest.starts_with('e')) {
+        marks.asked |= rest.starts_with('E') ? NumberLook::capital_e : NumberLook::small_e;
+        rest.remove_prefix(1);
+        take_sign(rest, exponent_sign, marks);
+        exponent_digits_ = take_places(rest, any);
+        if (exponent_digits_ == 0) return false;
+    }
+    judged_marks_ = marks.judged;
+    marks_ = marks.asked;
+    return rest.empty();
+}
 
 bool has_form(std::string_view number, std::string_view form) {
     std::size_t at = 0;

@@ -1,5 +1,8 @@
 #pragma once
 
+#include "meter/numeric_response.h"
+
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -13,6 +16,38 @@ namespace coilward {
 ///     D  one digit       #  one or more digits
 ///     any other character stands for itself
 bool has_form(std::string_view number, std::string_view form);
+
+/// A form of a protocol, with what it asks of a number's look worked out once.
+class WrittenForm {
+public:
+    WrittenForm(std::string form);
+
+    const std::string& text() const { return text_; }
+
+    operator const std::string&() const { return text_; }
+
+    /// The same answer as has_form() gives for the number's characters.
+    bool fits(const NumberText& number) const {
+        if (by_characters_) return has_form(number.written, text_);
+        const auto agrees = [](int digits, int wanted) { return wanted == any || digits == wanted; };
+        return (number.look.marks & judged_marks_) == marks_ && agrees(number.look.whole, whole_) &&
+               agrees(number.look.decimals, decimals_) &&
+               agrees(number.look.exponent_digits, exponent_digits_);
+    }
+
+private:
+    static constexpr int any = -1;
+
+    bool count(std::string_view rest);
+
+    std::string text_;
+    std::uint32_t judged_marks_ = ~0U;
+    std::uint32_t marks_ = 0;
+    int whole_ = 0;
+    int decimals_ = 0;
+    int exponent_digits_ = 0;
+    bool by_characters_; ///< it asks for more than marks and counts: a digit of its own
+};
 
 /// True for a form in which a number can be written: digits, and S, s, a point, E or e between them.
 bool is_number_form(std::string_view form);

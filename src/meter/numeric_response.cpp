@@ -22,7 +22,7 @@ constexpr auto inverse_powers = [] {
         inverse[i] = 1.0 / exact_powers[i];
     return inverse;
 }();
-constexpr auto most_exact_digits = static_cast<std::size_t>(std::numeric_limits<double>::digits10);
+constexpr int most_exact_digits = std::numeric_limits<double>::digits10;
 
 bool is_digit(char character) {
     return character >= '0' && character <= '9';
@@ -32,32 +32,41 @@ bool is_sign(char character) {
     return character == '+' || character == '-';
 }
 
-/// Takes the digits from `at` on into the number; how many they are. Digits that do not fit are told by their
-/// count, which is quicker than looking at each.
-std::size_t take_digits(std::string_view text, std::size_t at, NumberText& number) {
-    std::uint64_t digits = number.digits;
-    std::size_t end = at;
-    for (; end < text.size() && is_digit(text[end]); ++end)
-        digits = digits * 10 + static_cast<unsigned>(text[end] - '0');
-    number.digits = digits;
-    return end - at;
+/// The marks of a sign.
+std::uint32_t sign_marks(char sign) {
+    return NumberLook::sign | (sign == '-' ? NumberLook::minus : NumberLook::plus);
 }
 
-/// "E+01" behind a fraction; an E that no digits follow is not part of the number.
-void take_exponent(std::string_view text, NumberText& number) {
-    std::size_t at = number.length;
-    if (at >= text.size() || (text[at] != 'E' && text[at] != 'e')) return;
-    ++at;
-    const bool negative = at < text.size() && text[at] == '-';
-    if (at < text.size() && is_sign(text[at])) ++at;
-    const std::size_t first = at;
+/// Takes the digits from `at` on into the number; gives the place behind them. Digits that do not fit are
+/// told by their count, which is quicker than looking at each.
+std::size_t take_digits(std::string_view text, std::size_t at, std::uint64_t& digits) {
+    for (; at < text.size() && is_digit(text[at]); ++at)
+        digits = digits * 10 + static_cast<unsigned>(text[at] - '0');
+    return at;
+}
+
+/// "E+01" from `at` on; gives the place behind it. An E that no digits follow is not part of the number.
+std::size_t take_exponent(std::string_view text, std::size_t at, NumberText& number) {
+    if (at >= text.size() || (text[at] != 'E' && text[at] != 'e')) return at;
+    std::uint32_t marks = text[at] == 'E' ? NumberLook::capital_e : NumberLook::small_e;
+    std::size_t first = at + 1;
+    const bool negative = first < text.size() && text[first] == '-';
+    if (first < text.size() && is_sign(text[first])) {
+        marks |= negative ? NumberLook::exponent_sign | NumberLook::exponent_minus
+                          : NumberLook::exponent_sign | NumberLook::exponent_plus;
+        ++first;
+    }
+    constexpr std::size_t most_digits = 3;
     int exponent = 0;
-    for (; at < text.size() && is_digit(text[at]) && at - first < 4; ++at)
-        exponent = exponent * 10 + (text[at] - '0');
-    if (at == first || at - first > 3) return;
+    std::size_t end = first;
+    for (; end < text.size() && is_digit(text[end]) && end - first <= most_digits; ++end)
+        exponent = exponent * 10 + (text[end] - '0');
+    if (end == first || end - first > most_digits) return at;
     number.form = NumericResponse::Form::nr3;
     number.exponent += negative ? -exponent : exponent;
-    number.length = at;
+    number.look.marks |= marks;
+    number.look.exponent_digits = static_cast<int>(end - first);
+    return end;
 }
 
 double power_of_ten(int exponent) {
@@ -71,7 +80,7 @@ double power_of_ten(int exponent) {
 /// For digits or powers that a double does not hold exactly.
 std::optional<double> converted(const NumberText& number, int exponent) {
     std::string plain;
-    for (const char character : number.mantissa)
+    for (const char character : number.written.substr(0, number.written.find_first_of("eE")))
         if (is_digit(character)) plain += character;
     plain += 'e';
     plain += std::to_string(exponent);
@@ -82,58 +91,67 @@ std::optional<double> converted(const NumberText& number, int exponent) {
     return value;
 }
 
-/// Both factors exact: one product or quotient is rounded once, as the standard conversion is.
-std::optional<double> magnitude_of(const NumberText& number, int exponent) {
-    if (!number.digits_fit || std::abs(exponent) > largest_exact_power) return converted(number, exponent);
-    const auto digits = static_cast<double>(number.digits);
-    const double power = exact_powers[static_cast<std::size_t>(std::abs(exponent))];
-    return exponent < 0 ? digits / power : digits * power;
+/// Of a value that may be none and a last digit that may be nothing, as in "0.0E+337".
+std::optional<ScaledNumber> scaled_by_conversion(const NumberText& number, int exponent) {
+    const auto magnitude = converted(number, exponent);
+    const double resolution = power_of_ten(exponent);
+    if (!magnitude || !std::isfinite(resolution) || !(resolution > 0.0)) return std::nullopt;
+    return ScaledNumber{number.negative ? -*magnitude : *magnitude, resolution};
 }
 
 } // namespace
 
 NumberText number_at_front(std::string_view text, char point) {
     NumberText number;
-    number.has_sign = !text.empty() && is_sign(text[0]);
-    number.negative = number.has_sign && text[0] == '-';
-    const std::size_t first = number.has_sign ? 1 : 0;
-    const std::size_t whole = take_digits(text, first, number);
-    if (whole == 0) return {};
-    number.length = first + whole;
-    if (number.length < text.size() && text[number.length] == point) {
-        const std::size_t decimals = take_digits(text, number.length + 1, number);
-        if (decimals == 0) return {};
-        number.form = NumericResponse::Form::nr2;
-        number.length += 1 + decimals;
-        number.decimals = static_cast<int>(decimals);
-        number.exponent = -number.decimals;
+    NumberLook& look = number.look;
+    std::size_t first = 0;
+    if (!text.empty() && is_sign(text[0])) {
+        look.marks = sign_marks(text[0]);
+        number.negative = text[0] == '-';
+        first = 1;
     }
-    number.mantissa = text.substr(first, number.length - first);
-    number.digits_fit = whole + static_cast<std::size_t>(number.decimals) <= most_exact_digits;
-    if (number.decimals > 0) take_exponent(text, number);
+    std::size_t end = take_digits(text, first, number.digits);
+    if (end == first) return {};
+    look.whole = static_cast<int>(end - first);
+    if (end < text.size() && text[end] == point) {
+        first = end + 1;
+        end = take_digits(text, first, number.digits);
+        if (end == first) return {};
+        look.marks |= point == '.' ? NumberLook::point : NumberLook::other_point;
+        look.decimals = static_cast<int>(end - first);
+        number.form = NumericResponse::Form::nr2;
+        number.exponent = -look.decimals;
+        end = take_exponent(text, end, number);
+    }
+    number.digits_fit = look.digits() <= most_exact_digits;
+    number.written = text.substr(0, end);
     return number;
 }
 
-std::optional<NumericResponse> scaled(const NumberText& number, int power) {
+std::optional<ScaledNumber> scaled(const NumberText& number, int power) {
     const int exponent = number.exponent + power;
-    const auto magnitude = magnitude_of(number, exponent);
-    if (!magnitude || !std::isfinite(*magnitude)) return std::nullopt;
-    const double resolution = power_of_ten(exponent);
-    if (!std::isfinite(resolution) || !(resolution > 0.0)) return std::nullopt; // as of "0.0E+337"
-    return NumericResponse{.value = number.negative ? -*magnitude : *magnitude,
-                           .resolution = resolution,
-                           .form = number.form,
-                           .has_sign = number.has_sign};
+    if (!number.digits_fit || std::abs(exponent) > largest_exact_power)
+        return scaled_by_conversion(number, exponent);
+    // Both factors exact: one product or quotient is rounded once, as the standard conversion is.
+    const auto digits = static_cast<double>(number.digits);
+    const double exact_power = exact_powers[static_cast<std::size_t>(std::abs(exponent))];
+    const double magnitude = exponent < 0 ? digits / exact_power : digits * exact_power;
+    return ScaledNumber{number.negative ? -magnitude : magnitude, power_of_ten(exponent)};
 }
 
 std::optional<NumericResponse> numeric_response(std::string_view text, int power) {
     const NumberText number = number_at_front(text);
-    if (number.length == 0 || number.length != text.size()) return std::nullopt;
-    return scaled(number, power);
+    if (number.written.empty() || number.written.size() != text.size()) return std::nullopt;
+    const auto read = scaled(number, power);
+    if (!read) return std::nullopt;
+    return NumericResponse{.value = read->value,
+                           .resolution = read->resolution,
+                           .form = number.form,
+                           .has_sign = number.has_sign()};
 }
 
 std::size_t numeric_response_length(std::string_view text) {
-    return number_at_front(text).length;
+    return number_at_front(text).written.size();
 }
 
 } // namespace coilward

@@ -27,8 +27,8 @@ std::string_view name(Verdict);
 /// How many pieces had each verdict, and how many bytes were in them.
 class VerdictCounts {
 public:
-    void add(Verdict verdict, std::size_t bytes) {
-        ++pieces_[static_cast<std::size_t>(verdict)];
+    void add(Verdict verdict, std::size_t bytes, std::size_t pieces = 1) {
+        pieces_[static_cast<std::size_t>(verdict)] += pieces;
         bytes_[static_cast<std::size_t>(verdict)] += bytes;
     }
 

@@ -126,11 +126,11 @@ TEST(Decoder, DropsALineWithoutEndAndFindsTheNext) {
     EXPECT_EQ(values_of(decoder, "+6.11200000E+03\n"), (std::vector<double>{6112.0}));
 }
 
-Scan scan_pairs(std::string_view buffer, const MeterSetting&) {
-    if (buffer.size() < 2) return {};
-    DecodedReading decoded;
-    decoded.reading.value = buffer[0] - '0';
-    return {.used = 2, .frame = {.verdict = Verdict::reading, .readings = {decoded}}};
+std::size_t scan_pairs(std::string_view buffer, const MeterSetting&, Frame& into) {
+    if (buffer.size() < 2) return 0;
+    into.verdict = Verdict::reading;
+    into.readings.emplace_back().reading.value = buffer[0] - '0';
+    return 2;
 }
 
 TEST(Decoder, WaitsForTheRepetitionThatAMeterPromises) {

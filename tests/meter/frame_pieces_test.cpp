@@ -47,8 +47,9 @@ struct Piece {
 
 TEST(FramePieces, FindFramesBehindTheirStart) {
     constexpr StartedFrame shape{.length = 5, .start = '{', .end = '}'};
-    EXPECT_FALSE(rejected("{abc}", shape).has_value());
-    EXPECT_FALSE(rejected("{abc}{", shape).has_value());
+    Frame frame;
+    EXPECT_FALSE(rejected("{abc}", shape, frame).has_value());
+    EXPECT_FALSE(rejected("{abc}{", shape, frame).has_value());
     for (const Piece& row : std::vector<Piece>{{"", 0, Verdict::no_start},
                                                {"{ab", 0, Verdict::no_start},
                                                {"xy{abc}", 2, Verdict::no_start},
@@ -57,18 +58,19 @@ TEST(FramePieces, FindFramesBehindTheirStart) {
                                                 "c}",
                                                 2, Verdict::bad_structure},
                                                {"{abcd}", 4, Verdict::bad_structure}}) {
-        const auto scan = rejected(row.bytes, shape);
-        ASSERT_TRUE(scan.has_value()) << row.bytes;
-        EXPECT_EQ(scan->used, row.used) << row.bytes;
+        const auto used = rejected(row.bytes, shape, frame);
+        ASSERT_TRUE(used.has_value()) << row.bytes;
+        EXPECT_EQ(*used, row.used) << row.bytes;
         if (row.used == 0) continue;
-        EXPECT_EQ(name(scan->frame.verdict), name(row.verdict)) << row.bytes;
+        EXPECT_EQ(name(frame.verdict), name(row.verdict)) << row.bytes;
     }
 }
 
 /// A line that is too long is dropped whole: its last part looks like a line of the right length.
 TEST(FramePieces, FindFramesBeforeTheirEnd) {
     constexpr EndedFrame shape{.body = 3, .end = "\r\n"};
-    EXPECT_FALSE(rejected("abc\r\n", shape).has_value());
+    Frame frame;
+    EXPECT_FALSE(rejected("abc\r\n", shape, frame).has_value());
     for (const Piece& row : std::vector<Piece>{{"", 0, Verdict::no_start},
                                                {"abc", 0, Verdict::no_start},
                                                {"abc\r", 0, Verdict::no_start},
@@ -78,11 +80,11 @@ TEST(FramePieces, FindFramesBeforeTheirEnd) {
                                                {"abcd\r\n", 4, Verdict::bad_structure},
                                                {"abc\rabc\r\n", 4, Verdict::bad_structure},
                                                {"abcabcabcabc", 10, Verdict::bad_structure}}) {
-        const auto scan = rejected(row.bytes, shape);
-        ASSERT_TRUE(scan.has_value()) << row.bytes;
-        EXPECT_EQ(scan->used, row.used) << row.bytes;
+        const auto used = rejected(row.bytes, shape, frame);
+        ASSERT_TRUE(used.has_value()) << row.bytes;
+        EXPECT_EQ(*used, row.used) << row.bytes;
         if (row.used == 0) continue;
-        EXPECT_EQ(name(scan->frame.verdict), name(row.verdict)) << row.bytes;
+        EXPECT_EQ(name(frame.verdict), name(row.verdict)) << row.bytes;
     }
 }
 

@@ -8,6 +8,12 @@
 namespace coilward {
 namespace {
 
+Frame judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting) {
+    Frame frame;
+    judge_line(line, protocol, setting, frame);
+    return frame;
+}
+
 Frame judged(const char* driver_id, const char* request, const char* line) {
     const Driver& driver = shipped_driver(driver_id);
     return judge_line(line, *driver.line, setting_of(driver, request));
@@ -208,12 +214,13 @@ TEST(LineScan, EndsALineAtAnyMixOfCarriageReturnAndLineFeed) {
         std::vector<double> values;
         bool at_boundary = true;
         while (!buffer.empty()) {
-            const Scan scan = scan_line(buffer, *driver.line, setting, at_boundary);
-            ASSERT_GT(scan.used, 0U);
-            for (const DecodedReading& each : scan.frame.readings)
+            Frame frame;
+            const std::size_t used = scan_line(buffer, *driver.line, setting, at_boundary, frame);
+            ASSERT_GT(used, 0U);
+            for (const DecodedReading& each : frame.readings)
                 values.push_back(*each.reading.value);
-            at_boundary = ends_line(buffer[scan.used - 1]);
-            buffer.erase(0, scan.used);
+            at_boundary = ends_line(buffer[used - 1]);
+            buffer.erase(0, used);
         }
         EXPECT_EQ(values, (std::vector<double>{6112.0, 6113.0}));
     }

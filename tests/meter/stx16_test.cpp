@@ -39,22 +39,23 @@ TEST(Stx16, ReadsEveryUnitThatTheBenchUses) {
     const Driver& driver = shipped_driver("stx16");
     const MeterSetting setting = setting_of(driver, "inductance 1000");
     for (const Row& row : table) {
-        const std::string frame = "\x02" + std::string(row.between_ends) + "\r";
-        const Scan scan = driver.scan(frame, setting);
-        EXPECT_EQ(scan.used, 16U) << row.between_ends;
-        EXPECT_EQ(name(scan.frame.verdict), name(row.verdict)) << row.between_ends;
-        ASSERT_EQ(scan.frame.readings.size(), row.verdict == Verdict::reading ? 1U : 0U) << row.between_ends;
-        for (const DecodedReading& each : scan.frame.readings)
+        const std::string bytes = "\x02" + std::string(row.between_ends) + "\r";
+        Frame frame;
+        EXPECT_EQ(driver.scan(bytes, setting, frame), 16U) << row.between_ends;
+        EXPECT_EQ(name(frame.verdict), name(row.verdict)) << row.between_ends;
+        ASSERT_EQ(frame.readings.size(), row.verdict == Verdict::reading ? 1U : 0U) << row.between_ends;
+        for (const DecodedReading& each : frame.readings)
             EXPECT_DOUBLE_EQ(*each.reading.value, row.value) << row.between_ends;
     }
 }
 
 TEST(Stx16, GivesNoInductanceWithoutItsFrequency) {
-    const Scan scan = shipped_driver("stx16").scan("\x02"
-                                                   "41420300004123\r",
-                                                   {});
-    EXPECT_EQ(scan.frame.verdict, Verdict::senseless);
-    EXPECT_EQ(scan.frame.note, "at which frequency was it measured? the frame does not say");
+    Frame frame;
+    shipped_driver("stx16").scan("\x02"
+                                 "41420300004123\r",
+                                 {}, frame);
+    EXPECT_EQ(frame.verdict, Verdict::senseless);
+    EXPECT_EQ(frame.note, "at which frequency was it measured? the frame does not say");
 }
 
 TEST(Stx16, RestartsAtAFrameThatBeginsInsideAnother) {
