@@ -11,6 +11,7 @@
 
 #include "meter/frame_pieces.h"
 #include "meter/frame_writing.h"
+#include "meter/line_scan.h"
 
 #include <algorithm>
 #include <array>
@@ -20,7 +21,6 @@ namespace coilward {
 namespace {
 
 constexpr std::size_t longest_line = 30;
-constexpr std::string_view line_ends = "\r\n";
 constexpr std::size_t most_line_ends = 4; ///< between the two lines
 constexpr std::size_t main_width = 7;
 constexpr std::size_t second_width = 6;
@@ -56,11 +56,15 @@ const Unit* unit_named(std::string_view text) {
     return unit == units.end() ? nullptr : &*unit;
 }
 
+std::size_t line_ends_at_front(std::string_view text) {
+    return static_cast<std::size_t>(std::ranges::find_if_not(text, ends_line) - text.begin());
+}
+
 /// The line at the front; nothing where its end has not come.
 std::optional<std::string_view> line_at(std::string_view text) {
-    const std::size_t end = text.find_first_of(line_ends);
-    if (end == std::string_view::npos) return std::nullopt;
-    return text.substr(0, end);
+    const auto end = std::ranges::find_if(text, ends_line);
+    if (end == text.end()) return std::nullopt;
+    return std::string_view(text.begin(), end);
 }
 
 /// The characters of a value and what stands behind them, of a line without its mark. The sign has a place of
@@ -142,9 +146,9 @@ std::size_t judged_with_next(std::string_view buffer, std::string_view line, con
     const auto number = main_number(line);
     if (!number) return piece(into, line.size(), Verdict::bad_structure);
     const std::size_t most = std::min(buffer.size(), line.size() + most_line_ends + 1);
-    const std::size_t next_at = buffer.substr(0, most).find_first_not_of(line_ends, line.size());
-    if (next_at == std::string_view::npos)
-        return most == buffer.size() ? 0 : piece(into, line.size(), Verdict::too_short);
+    const std::size_t next_at =
+        line.size() + line_ends_at_front(buffer.substr(line.size(), most - line.size()));
+    if (next_at == most) return most == buffer.size() ? 0 : piece(into, line.size(), Verdict::too_short);
     const auto next = line_at(buffer.substr(next_at, longest_line + 1));
     if (!next && buffer.size() - next_at <= longest_line) return 0;
     if (!next || !next->starts_with(second_mark)) return piece(into, line.size(), Verdict::too_short);
@@ -157,7 +161,7 @@ std::size_t judged_with_next(std::string_view buffer, std::string_view line, con
 
 std::size_t scan_lcr_main_colon(std::string_view buffer, const MeterSetting& setting, Frame& into) {
     if (buffer.empty()) return 0;
-    const std::size_t start = std::min(buffer.find_first_not_of(line_ends), buffer.size());
+    const std::size_t start = line_ends_at_front(buffer);
     if (start > 0) return piece(into, start, Verdict::aside);
     const auto line = line_at(buffer.substr(0, longest_line + 1));
     if (!line) return buffer.size() <= longest_line ? 0 : piece(into, longest_line, Verdict::bad_structure);

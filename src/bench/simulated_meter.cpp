@@ -220,11 +220,12 @@ std::optional<std::string> SimulatedMeter::number_as_sent(double value) const {
 
 std::string SimulatedMeter::number(double value) const {
     const NumberForm& form = driver_->line->numbers;
-    if (form.exponent_forbidden)
-        return form.sign_forbidden ? fmt::format("{:.{}f}", value, noise_.decimals)
-                                   : fmt::format("{:+.{}f}", value, noise_.decimals);
-    return form.sign_forbidden ? fmt::format("{:.{}E}", value, noise_.decimals)
-                               : fmt::format("{:+.{}E}", value, noise_.decimals);
+    const bool has_no_sign = (form.forbidden & NumberLook::sign) != 0;
+    if ((form.forbidden & NumberLook::any_exponent) != 0)
+        return has_no_sign ? fmt::format("{:.{}f}", value, noise_.decimals)
+                           : fmt::format("{:+.{}f}", value, noise_.decimals);
+    return has_no_sign ? fmt::format("{:.{}E}", value, noise_.decimals)
+                       : fmt::format("{:+.{}E}", value, noise_.decimals);
 }
 
 /// What the meter sends where it has no number to send.

@@ -34,19 +34,21 @@ void Decoder::feed(std::string_view bytes, const FrameSink& sink) {
     }
 }
 
-/// Hands on all whole frames and gives the number of bytes in them.
-std::size_t Decoder::scan_all(std::string_view bytes, const FrameSink& sink) {
+/// Hands on all whole frames and gives the number of bytes in them. A line of a dozen characters goes through
+/// as many functions, and a fifth of the time would go into calling them: here they become one.
+[[gnu::flatten]] std::size_t Decoder::scan_all(std::string_view bytes, const FrameSink& sink) {
     const std::size_t most = 4 * driver_->longest_frame;
+    const bool has_lines = driver_->line.has_value();
     std::string_view rest = bytes;
     Frame frame; // one for all of them: making a new one takes as long as reading a number
     for (;;) {
-        if (driver_->line) rest.remove_prefix(line_ends_at_front(rest));
+        if (has_lines) rest.remove_prefix(line_ends_at_front(rest));
         if (rest.empty()) break;
         clear(frame);
         std::size_t used = scan_front(rest.substr(0, most), frame);
-        if (used == 0 && rest.size() < most) break;
-        if (used == 0) { // no scan may wait for more than this
-            used = 1;
+        if (used == 0) {
+            if (rest.size() < most) break;
+            used = 1; // no scan may wait for more than this
             frame.verdict = Verdict::no_start;
         }
         frame.bytes = rest.substr(0, used);
@@ -69,8 +71,8 @@ std::size_t Decoder::line_ends_at_front(std::string_view bytes) {
 }
 
 /// Fills the empty frame; gives its length, or 0 where more bytes are needed.
-std::size_t Decoder::scan_front(std::string_view bytes, Frame& frame) const {
-    if (driver_->line) return scan_line(bytes, *driver_->line, setting_, at_boundary_, frame);
+std::size_t Decoder::scan_front(std::string_view bytes, Frame& frame) {
+    if (driver_->line) return scan_line(bytes, *driver_->line, setting_, at_boundary_, room_, frame);
     return std::min(driver_->scan(bytes, setting_, frame), bytes.size());
 }
 
@@ -90,7 +92,7 @@ void Decoder::judge(Frame& frame) {
 }
 
 bool Decoder::is_echo(const Frame& frame) const {
-    return driver_->line && !question_.empty() && trimmed(frame.bytes) == question_;
+    return !question_.empty() && driver_->line && trimmed(frame.bytes) == question_;
 }
 
 /// A meter always writes as many digits. One that has written as its document prints lost or won a digit on

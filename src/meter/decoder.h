@@ -2,6 +2,7 @@
 
 #include "meter/driver.h"
 #include "meter/frame.h"
+#include "meter/line_fields.h"
 
 #include <functional>
 #include <string>
@@ -41,7 +42,7 @@ public:
 private:
     std::size_t scan_all(std::string_view bytes, const FrameSink&);
     std::size_t line_ends_at_front(std::string_view bytes);
-    std::size_t scan_front(std::string_view bytes, Frame&) const;
+    std::size_t scan_front(std::string_view bytes, Frame&);
     void judge(Frame&);
     bool repeated_often_enough(const Frame&);
     bool is_echo(const Frame&) const;
@@ -59,6 +60,7 @@ private:
     int unusual_digits_ = 0;         ///< of the last number that did
     int unusual_in_a_row_ = 0;
     VerdictCounts counts_;
+    LineRoom room_;
 };
 
 } // namespace coilward

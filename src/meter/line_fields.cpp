@@ -14,15 +14,6 @@
 namespace coilward {
 namespace {
 
-NumberText number_in(std::string_view text, const NumberForm& form) {
-    NumberText number = number_at_front(text);
-    const std::size_t length = number.written.size();
-    // "23,5": the whole part ends where a comma follows.
-    if (form.comma_decimal && length < text.size() && text[length] == ',')
-        number = number_at_front(text, ',');
-    return number;
-}
-
 /// One line on its way through one layout, with the last of its values, which is open until its unit is
 /// known.
 struct LineInParts {
@@ -42,13 +33,7 @@ struct LineInParts {
 };
 
 bool has_allowed_form(const NumberText& number, const NumberForm& form) {
-    using Form = NumericResponse::Form;
-    if (number.written.empty()) return false;
-    if (form.exponent_required && number.form != Form::nr3) return false;
-    if (form.exponent_forbidden && number.form == Form::nr3) return false;
-    if (form.point_required && number.form == Form::nr1) return false;
-    if (form.sign_forbidden && number.has_sign()) return false;
-    return number.has_sign() || !form.sign_required;
+    return !number.written.empty() && (number.look.word & (form.required | form.forbidden)) == form.required;
 }
 
 /// Takes "L=" or "CP " off the front of a value field; nullptr where the name is unknown.
@@ -84,8 +69,8 @@ bool is_written_as_sent(const NumberText& number, const LineProtocol& protocol) 
     return sent && sentinel_of(sent->value, protocol) != nullptr;
 }
 
-bool has_as_many_digits_as(const NamedValue* named, const NumberText& number) {
-    return !named || named->digits == 0 || number.look.digits() == named->digits;
+bool has_as_many_digits_as(const NamedValue* unit, const NumberText& number) {
+    return !unit || unit->digits == 0 || number.look.digits() == unit->digits;
 }
 
 /// From the number to the value in SI units, as in NamedValue.
@@ -95,19 +80,21 @@ struct Scale {
     double factor = 1.0;
 };
 
+void join(const NamedValue& named, FieldValue& value, Scale& scale) {
+    if (named.quantity) value.quantity = named.quantity;
+    if (named.circuit) value.circuit = named.circuit;
+    if (!named.not_ours.empty()) value.not_ours = &named;
+    scale.power += named.power;
+    scale.offset += named.offset;
+    scale.factor *= named.scale;
+}
+
 /// What the name before the number leaves open, the unit behind it says. Gives the power of ten and the line
 /// from the number to the value.
 Scale joined(const LineInParts& line, FieldValue& value) {
     Scale scale;
-    for (const NamedValue* named : {line.key, line.unit.unit}) {
-        if (!named) continue;
-        if (named->quantity) value.quantity = named->quantity;
-        if (named->circuit) value.circuit = named->circuit;
-        if (!named->not_ours.empty()) value.not_ours = named;
-        scale.power += named->power;
-        scale.offset += named->offset;
-        scale.factor *= named->scale;
-    }
+    if (line.key) join(*line.key, value, scale);
+    if (line.unit.unit) join(*line.unit.unit, value, scale);
     if (line.unit.is_ambiguous) value.ambiguous = line.unit_text;
     return scale;
 }
@@ -122,7 +109,7 @@ bool close_value(LineInParts& line) {
         return true;
     }
     if (!has_as_many_digits_as(line.unit.unit, line.number)) return false;
-    value.negative = line.number.negative;
+    value.negative = line.number.is_negative();
     const auto number = scaled(line.number, scale.power);
     if (!number) return false;
     if (!line.protocol.sentinels.empty()) {
@@ -156,7 +143,7 @@ bool take_value(std::string_view text, std::size_t index, bool unit_follows, Lin
         line.key = take_key(text, protocol);
         if (!line.key) return false;
     }
-    line.number = number_in(text, protocol.numbers);
+    line.number = number_at_front(text, protocol.numbers.comma_decimal);
     if (!has_allowed_form(line.number, protocol.numbers)) return false;
     if (!is_written_as_sent(line.number, protocol)) line.fields.unusual_digits = line.number.look.digits();
     const std::string_view rest = trimmed(text.substr(line.number.written.size()));
@@ -173,10 +160,10 @@ bool take_unit_field(std::string_view text, LineInParts& line) {
 std::optional<int> integer_of(std::string_view text) {
     const NumberText number = number_at_front(text);
     constexpr std::uint64_t largest = 1'000'000;
-    const bool whole = number.written.size() == text.size() && number.form == NumericResponse::Form::nr1;
+    const bool whole = number.written.size() == text.size() && !number.look.has(NumberLook::any_point);
     if (number.written.empty() || !whole || !number.digits_fit || number.digits > largest)
         return std::nullopt;
-    return number.negative ? -static_cast<int>(number.digits) : static_cast<int>(number.digits);
+    return number.is_negative() ? -static_cast<int>(number.digits) : static_cast<int>(number.digits);
 }
 
 /// "+1", "NOBIN", "BIN=2".
@@ -198,14 +185,19 @@ bool is_printable(std::string_view text) {
     return std::ranges::all_of(text, [](char character) { return character >= ' ' && character <= '~'; });
 }
 
-/// Reads one field into `line`; false where it is not of its kind.
-bool take_field(std::string_view text, const LineField& field, bool unit_follows, LineInParts& line) {
+bool is_value(const LineField& field) {
+    return field.kind == LineField::Kind::value || field.kind == LineField::Kind::values;
+}
+
+/// Reads one field that is no value into `line`; false where it is not of its kind.
+bool take_field(std::string_view text, const LineField& field, LineInParts& line) {
     switch (field.kind) {
     case LineField::Kind::value:
     case LineField::Kind::values:
-        return take_value(text, field.index, unit_follows, line);
+        break;
     case LineField::Kind::status: // a minus that got lost would make another code of it
-        if (line.protocol.numbers.sign_required && !number_at_front(text).has_sign()) return false;
+        if ((line.protocol.numbers.required & NumberLook::sign) != 0 && !number_at_front(text).has_sign())
+            return false;
         line.fields.status = integer_of(text);
         return line.fields.status.has_value();
     case LineField::Kind::state:
@@ -241,20 +233,20 @@ std::size_t fewest_fields(const LineLayout& layout) {
     return static_cast<std::size_t>(std::ranges::count(layout, false, &LineField::optional));
 }
 
-bool can_have(const LineLayout& layout, std::size_t fields) {
-    const bool repeats = layout.back().kind == LineField::Kind::values;
-    const bool leaves_out_optional = fields >= layout.size() || layout[fields].optional;
-    return leaves_out_optional && (fields <= layout.size() || repeats);
-}
-
-bool fits_layout(std::span<const std::string_view> texts, const LineLayout& layout,
+bool fits_layout(std::span<const std::string_view> texts, std::span<const LineField> layout,
                  const LineProtocol& protocol, const MeterSetting& setting, LineFields& fields) {
-    if (!can_have(layout, texts.size())) return false;
+    const LineField* const last = &layout.back();
+    const bool is_short = texts.size() < layout.size() && !layout[texts.size()].optional;
+    const bool is_long = texts.size() > layout.size() && last->kind != LineField::Kind::values;
+    if (is_short || is_long) return false;
     LineInParts parts(protocol, setting, fields);
-    for (std::size_t i = 0; i < texts.size(); ++i) {
-        const std::size_t at = std::min(i, layout.size() - 1);
-        const bool unit_follows = at + 1 < layout.size() && layout[at + 1].kind == LineField::Kind::unit;
-        if (!take_field(texts[i], layout[at], unit_follows, parts)) return false;
+    const LineField* field = layout.data();
+    for (const std::string_view text : texts) {
+        const bool unit_follows = field != last && field[1].kind == LineField::Kind::unit;
+        const bool fits = is_value(*field) ? take_value(text, field->index, unit_follows, parts)
+                                           : take_field(text, *field, parts);
+        if (!fits) return false;
+        if (field != last) ++field;
     }
     return !parts.is_open || close_value(parts);
 }

@@ -8,6 +8,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include <boost/container/small_vector.hpp>
 
@@ -38,16 +39,28 @@ struct LineFields {
     bool beyond_measure = false;    ///< some magnitude is larger than LineProtocol::largest and no sentinel
 };
 
+/// The fields as they were made, with room that is kept.
+inline void clear(LineFields& fields) {
+    fields.values.clear();
+    fields.status.reset();
+    fields.state = nullptr;
+    fields.unusual_digits = 0;
+    fields.beyond_measure = false;
+}
+
+/// Room for what is known of a line while it is read, kept from one line to the next.
+struct LineRoom {
+    std::vector<std::string_view> texts;
+    LineFields fields;
+};
+
 /// Reads the texts of a line's fields by the layout into empty `fields`; false where they are not those of
 /// the layout.
-bool fits_layout(std::span<const std::string_view> texts, const LineLayout&, const LineProtocol&,
-                 const MeterSetting&, LineFields& fields);
+bool fits_layout(std::span<const std::string_view> texts, std::span<const LineField> layout,
+                 const LineProtocol&, const MeterSetting&, LineFields& fields);
 
 /// Why the number is no reading of this bench, for the person; empty where it is one.
 std::string objection_to(const FieldValue&);
-
-/// True where a line of so many fields may have this layout.
-bool can_have(const LineLayout&, std::size_t fields);
 
 /// The least number of fields that the layout takes.
 std::size_t fewest_fields(const LineLayout&);

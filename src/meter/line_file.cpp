@@ -127,15 +127,23 @@ NamedValues read_named_values(TableReader& line, std::string_view key) {
     return named;
 }
 
+/// KEY_required and KEY_forbidden, of which a file says at most one.
+void read_mark(TableReader& line, const std::string& key, NumberLook::Mark mark, NumberForm& form) {
+    const bool required = line.flag(key + "_required", Need::optional).value_or(false);
+    const bool forbidden = line.flag(key + "_forbidden", Need::optional).value_or(false);
+    if (required) form.required |= mark;
+    if (forbidden) form.forbidden |= mark;
+    if (required && forbidden)
+        line.complain(ComplaintKind::said_twice, key + "_forbidden",
+                      fmt::format("expected \"{0}_required\" or \"{0}_forbidden\", not both", key));
+}
+
 NumberForm read_number_form(TableReader& line) {
-    const auto flag = [&](std::string_view key) { return line.flag(key, Need::optional).value_or(false); };
     NumberForm form;
-    form.exponent_required = flag("exponent_required");
-    form.exponent_forbidden = flag("exponent_forbidden");
-    form.point_required = flag("point_required");
-    form.sign_required = flag("sign_required");
-    form.sign_forbidden = flag("sign_forbidden");
-    form.comma_decimal = flag("comma_decimal");
+    read_mark(line, "exponent", NumberLook::any_exponent, form);
+    read_mark(line, "sign", NumberLook::sign, form);
+    if (line.flag("point_required", Need::optional).value_or(false)) form.required |= NumberLook::any_point;
+    form.comma_decimal = line.flag("comma_decimal", Need::optional).value_or(false);
     for (const std::string& each : line.texts("numbers", Need::optional)) {
         form.forms.emplace_back(each);
         if (!is_number_form(each))
@@ -144,12 +152,6 @@ NumberForm read_number_form(TableReader& line) {
                                       "sign, s a minus or nothing, D a digit, # any number of them)",
                                       shortened(each)));
     }
-    if (form.exponent_required && form.exponent_forbidden)
-        line.complain(ComplaintKind::said_twice, "exponent_forbidden",
-                      "expected \"exponent_required\" or \"exponent_forbidden\", not both");
-    if (form.sign_required && form.sign_forbidden)
-        line.complain(ComplaintKind::said_twice, "sign_forbidden",
-                      "expected \"sign_required\" or \"sign_forbidden\", not both");
     return form;
 }
 

@@ -21,9 +21,13 @@ UnitFound unit_named(std::string_view text, const LineProtocol& protocol, const 
     UnitFound found;
     for (const auto& [name, value] : protocol.units) {
         if (!is_same(text, name)) continue;
-        if (is_set_to(setting, value)) return {.unit = &value};
-        found.is_ambiguous = found.unit != nullptr;
-        if (!found.unit) found.unit = &value;
+        if (!found.unit) { // nearly always the only one
+            found.unit = &value;
+            continue;
+        }
+        for (const NamedValue* each : {found.unit, &value})
+            if (is_set_to(setting, *each)) return {.unit = each};
+        found.is_ambiguous = true;
     }
     return found;
 }

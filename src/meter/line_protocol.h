@@ -3,6 +3,7 @@
 #include "meter/number_forms.h"
 #include "reading/quantity.h"
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <utility>
@@ -70,12 +71,9 @@ using NamedValues = std::vector<std::pair<std::string, NamedValue>>;
 
 /// What numbers look like, beyond the response grammar of IEEE 488.2.
 struct NumberForm {
-    bool exponent_required = false; ///< only NR3
-    bool exponent_forbidden = false;
-    bool point_required = false; ///< no NR1: a whole number is something else
-    bool sign_required = false;
-    bool sign_forbidden = false;
-    bool comma_decimal = false; ///< a comma does as a point
+    std::uint64_t required = 0;  ///< marks of NumberLook that every number has
+    std::uint64_t forbidden = 0; ///< those that no number has
+    bool comma_decimal = false;  ///< a comma does as a point
     /// As the meter's document prints its numbers, as "SD.DDDDDESDD" (number_forms.h); one that writes
     /// otherwise is believed as long as it always does (decoder.h).
     std::vector<WrittenForm> forms;

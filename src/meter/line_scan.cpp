@@ -4,6 +4,9 @@
 #include "meter/line_names.h"
 
 #include <algorithm>
+#include <bit>
+#include <cstdint>
+#include <cstring>
 
 #include <fmt/format.h>
 
@@ -97,11 +100,30 @@ Verdict verdict_on_misfit(std::size_t fields, const LineProtocol& protocol) {
     return is_cut ? Verdict::too_short : Verdict::bad_structure;
 }
 
+/// Of eight characters, how many stand before the first that is no later in the alphabet than '\r', as hardly
+/// any character of a line is; 8 where none is there. It may also stop at one that only stands beside such a
+/// character.
+std::size_t length_before_control(const char* characters) {
+    constexpr std::uint64_t ones = 0x0101'0101'0101'0101U;
+    std::uint64_t eight = 0;
+    std::memcpy(&eight, characters, sizeof eight);
+    const std::uint64_t low = (eight - ones * ('\r' + 1)) & ~eight & (ones * 0x80U);
+    const int zeros =
+        std::endian::native == std::endian::little ? std::countr_zero(low) : std::countl_zero(low);
+    return static_cast<std::size_t>(zeros) / 8;
+}
+
 /// Where the first character stands that ends a line; the size of the text where there is none.
 std::size_t line_end_in(std::string_view text) {
     std::size_t at = 0;
-    // Hardly any character of a line comes before '\r' in the alphabet: one comparison for nearly all.
-    while (at < text.size() && (static_cast<unsigned char>(text[at]) > '\r' || !ends_line(text[at])))
+    while (at + 8 <= text.size()) {
+        const std::size_t before = length_before_control(text.data() + at);
+        at += before;
+        if (before == 8) continue;
+        if (ends_line(text[at])) return at;
+        ++at;
+    }
+    while (at < text.size() && !ends_line(text[at]))
         ++at;
     return at;
 }
@@ -109,30 +131,35 @@ std::size_t line_end_in(std::string_view text) {
 } // namespace
 
 void judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting,
-                Frame& frame) {
+                LineRoom& room, Frame& frame) {
     line = trimmed(line);
     frame.verdict = Verdict::aside;
     if (line.empty() || is_aside(line, protocol)) return;
     if (const StandIn* word = stand_in_named(line, protocol.words)) return take_word(*word, setting, frame);
-    FieldTexts texts;
+    std::vector<std::string_view>& texts = room.texts;
+    texts.clear();
     split_into(texts, line, protocol.separator);
-    for (const LineLayout& layout : protocol.layouts)
-        if (LineFields fields; fits_layout({texts.data(), texts.size()}, layout, protocol, setting, fields))
-            return take_fields(fields, protocol, setting, frame);
+    for (const LineLayout& layout : protocol.layouts) {
+        clear(room.fields);
+        if (fits_layout(texts, layout, protocol, setting, room.fields))
+            return take_fields(room.fields, protocol, setting, frame);
+    }
     frame.verdict = verdict_on_misfit(texts.size(), protocol);
 }
 
 std::size_t scan_line(std::string_view buffer, const LineProtocol& protocol, const MeterSetting& setting,
-                      bool at_boundary, Frame& frame) {
+                      bool at_boundary, LineRoom& room, Frame& frame) {
     frame.verdict = Verdict::aside;
     if (buffer.empty()) return 0;
     if (ends_line(buffer.front())) return 1;
     const std::size_t length = line_end_in(buffer.substr(0, protocol.longest + 1));
     if (length == buffer.size() && length <= protocol.longest) return 0;
     frame.verdict = Verdict::no_start;
-    if (at_boundary && length > protocol.longest) frame.verdict = Verdict::bad_structure;
-    if (at_boundary && length <= protocol.longest)
-        judge_line(buffer.substr(0, length), protocol, setting, frame);
+    if (!at_boundary) return length;
+    if (length > protocol.longest)
+        frame.verdict = Verdict::bad_structure;
+    else
+        judge_line(buffer.substr(0, length), protocol, setting, room, frame);
     return length;
 }
 

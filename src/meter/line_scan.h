@@ -1,6 +1,7 @@
 #pragma once
 
 #include "meter/frame.h"
+#include "meter/line_fields.h"
 #include "meter/line_protocol.h"
 
 #include <string_view>
@@ -11,10 +12,10 @@ namespace coilward {
 /// ScanFunction does. A line that does not begin `at_boundary` is `no_start`: its beginning may be missing.
 /// Terminators are pieces of their own.
 std::size_t scan_line(std::string_view buffer, const LineProtocol&, const MeterSetting&, bool at_boundary,
-                      Frame&);
+                      LineRoom&, Frame&);
 
 /// Fills the empty frame with what one whole line means, without its terminator.
-void judge_line(std::string_view line, const LineProtocol&, const MeterSetting&, Frame&);
+void judge_line(std::string_view line, const LineProtocol&, const MeterSetting&, LineRoom&, Frame&);
 
 /// True for the two characters that end lines.
 inline bool ends_line(char character) {

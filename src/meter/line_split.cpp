@@ -4,7 +4,7 @@ namespace coilward {
 
 std::vector<std::string_view> split(std::string_view line, std::string_view separator) {
     std::vector<std::string_view> fields;
-    split_into(fields, line, separator);
+    split_into(fields, trimmed(line), separator);
     return fields;
 }
 

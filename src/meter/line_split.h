@@ -3,13 +3,14 @@
 #include <string_view>
 #include <vector>
 
-#include <boost/container/small_vector.hpp>
-
 namespace coilward {
 
 /// The text without blanks at its ends.
 inline std::string_view trimmed(std::string_view text) {
-    const auto is_blank = [](char character) { return character == ' ' || character == '\t'; };
+    // Nearly no character of a text is so low in the alphabet: one comparison for most.
+    const auto is_blank = [](char character) {
+        return static_cast<unsigned char>(character) <= ' ' && (character == ' ' || character == '\t');
+    };
     while (!text.empty() && is_blank(text.front()))
         text.remove_prefix(1);
     while (!text.empty() && is_blank(text.back()))
@@ -17,15 +18,13 @@ inline std::string_view trimmed(std::string_view text) {
     return text;
 }
 
-/// The fields of a line; those of a usual one are held without an allocation.
-using FieldTexts = boost::container::small_vector<std::string_view, 12>;
-
-/// Puts the fields of a line behind one another, each trimmed. A line has at least one, be it an empty one. A
-/// separator is one character; an empty one leaves the line whole; one blank stands for any number of them.
-template <typename Texts>
-void split_into(Texts& fields, std::string_view line, std::string_view separator) {
+/// Puts the fields of a trimmed line behind one another, each trimmed. A line has at least one, be it an
+/// empty one. A separator is one character; an empty one leaves the line whole; one blank stands for any
+/// number of them.
+inline void split_into(std::vector<std::string_view>& fields, std::string_view line,
+                       std::string_view separator) {
     if (separator.empty()) {
-        fields.push_back(trimmed(line));
+        fields.push_back(line);
         return;
     }
     const char mark = separator.front();

@@ -27,77 +27,80 @@ std::string exponent_text(int power, std::string_view form) {
     return fmt::format("{}{:0{}}", has_sign ? (power < 0 ? "-" : "+") : "", std::abs(power), digits);
 }
 
-/// What a form asks of the sign of a number, or of that of its exponent.
+/// The marks of the sign of a number, or of that of its exponent.
 struct SignMarks {
-    std::uint32_t plus;
-    std::uint32_t minus;
-    std::uint32_t either;
+    std::uint64_t plus;
+    std::uint64_t minus;
+    std::uint64_t either;
 };
 
 constexpr SignMarks number_sign{NumberLook::plus, NumberLook::minus, NumberLook::sign};
 constexpr SignMarks exponent_sign{NumberLook::exponent_plus, NumberLook::exponent_minus,
                                   NumberLook::exponent_sign};
 
-/// The marks that a form asks for, among those that it judges.
-struct AskedMarks {
-    std::uint32_t judged;
-    std::uint32_t asked;
+/// What a form asks for, while it is read from its front: bits of NumberLook::word.
+struct AskedLook {
+    std::uint64_t judged = ~std::uint64_t{0};
+    NumberLook wanted;
 };
 
 /// Takes the place of a sign off the front of a form.
-void take_sign(std::string_view& form, const SignMarks& sign, AskedMarks& marks) {
+void take_sign(std::string_view& form, const SignMarks& sign, AskedLook& look) {
     const char place = form.empty() ? '\0' : form.front();
     if (place == 'S') {
-        marks.judged &= ~(sign.plus | sign.minus);
-        marks.asked |= sign.either;
+        look.judged &= ~(sign.plus | sign.minus);
+        look.wanted.word |= sign.either;
     } else if (place == 's') {
-        marks.judged &= ~(sign.minus | sign.either);
+        look.judged &= ~(sign.minus | sign.either);
     } else if (place == '+' || place == '-') {
-        marks.asked |= sign.either | (place == '+' ? sign.plus : sign.minus);
+        look.wanted.word |= sign.either | (place == '+' ? sign.plus : sign.minus);
     } else {
         return;
     }
     form.remove_prefix(1);
 }
 
-/// Takes "DDD" or "#" off the front of a form; how many digits it asks for, `any` for "#", 0 where neither is
-/// there.
-int take_places(std::string_view& form, int any) {
+/// Takes "DDD" or "#" off the front of a form; false where neither is there.
+bool take_places(std::string_view& form, NumberLook::Place place, AskedLook& look) {
     if (form.starts_with('#')) {
         form.remove_prefix(1);
-        return any;
+        look.judged &= ~(std::uint64_t{0xFFFF} << place); // one digit is always there
+        return true;
     }
     const std::size_t places = std::min(form.find_first_not_of('D'), form.size());
     form.remove_prefix(places);
-    return static_cast<int>(places);
+    look.wanted.count(place, places);
+    return places > 0;
+}
+
+/// Nothing where marks and counts do not say all that the form asks for.
+std::optional<AskedLook> look_of(std::string_view form) {
+    AskedLook look;
+    take_sign(form, number_sign, look);
+    if (!take_places(form, NumberLook::whole, look)) return std::nullopt;
+    if (form.starts_with('.')) {
+        form.remove_prefix(1);
+        look.wanted.word |= NumberLook::point | NumberLook::any_point;
+        if (!take_places(form, NumberLook::decimals, look)) return std::nullopt;
+    }
+    if (form.starts_with('E') || form.starts_with('e')) {
+        look.wanted.word |= NumberLook::any_exponent;
+        look.wanted.word |= form.starts_with('E') ? NumberLook::capital_e : NumberLook::small_e;
+        form.remove_prefix(1);
+        take_sign(form, exponent_sign, look);
+        if (!take_places(form, NumberLook::exponent, look)) return std::nullopt;
+    }
+    return form.empty() ? std::optional(look) : std::nullopt;
 }
 
 } // namespace
 
-WrittenForm::WrittenForm(std::string form) : text_(std::move(form)), by_characters_(!count(text_)) {}
-
-/// Works out what the form asks for; false where marks and counts do not say it.
-bool WrittenForm::count(std::string_view rest) {
-    AskedMarks marks{.judged = ~0U, .asked = 0};
-    take_sign(rest, number_sign, marks);
-    whole_ = take_places(rest, any);
-    if (whole_ == 0) return false;
-    if (rest.starts_with('.')) {
-        rest.remove_prefix(1);
-        marks.asked |= NumberLook::point;
-        decimals_ = take_places(rest, any);
-        if (decimals_ == 0) return false;
-    }
-    if (rest.starts_with('E') || rest.starts_with('e')) {
-        marks.asked |= rest.starts_with('E') ? NumberLook::capital_e : NumberLook::small_e;
-        rest.remove_prefix(1);
-        take_sign(rest, exponent_sign, marks);
-        exponent_digits_ = take_places(rest, any);
-        if (exponent_digits_ == 0) return false;
-    }
-    judged_marks_ = marks.judged;
-    marks_ = marks.asked;
-    return rest.empty();
+WrittenForm::WrittenForm(std::string form) : text_(std::move(form)) {
+    const auto look = look_of(text_);
+    by_characters_ = !look;
+    if (!look) return;
+    judged_ = look->judged;
+    wanted_ = look->wanted.word;
 }
 
 bool has_form(std::string_view number, std::string_view form) {

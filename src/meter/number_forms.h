@@ -28,25 +28,15 @@ public:
 
     /// The same answer as has_form() gives for the number's characters.
     bool fits(const NumberText& number) const {
-        if (by_characters_) return has_form(number.written, text_);
-        const auto agrees = [](int digits, int wanted) { return wanted == any || digits == wanted; };
-        return (number.look.marks & judged_marks_) == marks_ && agrees(number.look.whole, whole_) &&
-               agrees(number.look.decimals, decimals_) &&
-               agrees(number.look.exponent_digits, exponent_digits_);
+        return (number.look.word & judged_) == wanted_ &&
+               (!by_characters_ || has_form(number.written, text_));
     }
 
 private:
-    static constexpr int any = -1;
-
-    bool count(std::string_view rest);
-
     std::string text_;
-    std::uint32_t judged_marks_ = ~0U;
-    std::uint32_t marks_ = 0;
-    int whole_ = 0;
-    int decimals_ = 0;
-    int exponent_digits_ = 0;
-    bool by_characters_; ///< it asks for more than marks and counts: a digit of its own
+    std::uint64_t judged_ = 0; ///< with a bit set for each of NumberLook::word that has to be as in `wanted_`
+    std::uint64_t wanted_ = 0;
+    bool by_characters_ = false; ///< it asks for more than marks and counts: a digit of its own
 };
 
 /// True for a form in which a number can be written: digits, and S, s, a point, E or e between them.

@@ -13,7 +13,7 @@ namespace {
 constexpr std::array<double, 23> exact_powers{1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
                                               1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
                                               1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
-constexpr int largest_exact_power = static_cast<int>(exact_powers.size()) - 1;
+constexpr std::size_t largest_exact_power = exact_powers.size() - 1;
 
 /// 1, 0.1, 0.01, ...: rounded once, as 1e-5 is.
 constexpr auto inverse_powers = [] {
@@ -22,7 +22,7 @@ constexpr auto inverse_powers = [] {
         inverse[i] = 1.0 / exact_powers[i];
     return inverse;
 }();
-constexpr int most_exact_digits = std::numeric_limits<double>::digits10;
+constexpr std::size_t most_exact_digits = std::numeric_limits<double>::digits10;
 
 bool is_digit(char character) {
     return character >= '0' && character <= '9';
@@ -33,22 +33,25 @@ bool is_sign(char character) {
 }
 
 /// The marks of a sign.
-std::uint32_t sign_marks(char sign) {
+std::uint64_t sign_marks(char sign) {
     return NumberLook::sign | (sign == '-' ? NumberLook::minus : NumberLook::plus);
 }
 
 /// Takes the digits from `at` on into the number; gives the place behind them. Digits that do not fit are
 /// told by their count, which is quicker than looking at each.
 std::size_t take_digits(std::string_view text, std::size_t at, std::uint64_t& digits) {
-    for (; at < text.size() && is_digit(text[at]); ++at)
-        digits = digits * 10 + static_cast<unsigned>(text[at] - '0');
+    for (; at < text.size(); ++at) {
+        const unsigned digit = static_cast<unsigned char>(text[at]) - static_cast<unsigned>('0');
+        if (digit > 9) break;
+        digits = digits * 10 + digit;
+    }
     return at;
 }
 
 /// "E+01" from `at` on; gives the place behind it. An E that no digits follow is not part of the number.
 std::size_t take_exponent(std::string_view text, std::size_t at, NumberText& number) {
     if (at >= text.size() || (text[at] != 'E' && text[at] != 'e')) return at;
-    std::uint32_t marks = text[at] == 'E' ? NumberLook::capital_e : NumberLook::small_e;
+    std::uint64_t marks = text[at] == 'E' ? NumberLook::capital_e : NumberLook::small_e;
     std::size_t first = at + 1;
     const bool negative = first < text.size() && text[first] == '-';
     if (first < text.size() && is_sign(text[first])) {
@@ -62,19 +65,16 @@ std::size_t take_exponent(std::string_view text, std::size_t at, NumberText& num
     for (; end < text.size() && is_digit(text[end]) && end - first <= most_digits; ++end)
         exponent = exponent * 10 + (text[end] - '0');
     if (end == first || end - first > most_digits) return at;
-    number.form = NumericResponse::Form::nr3;
     number.exponent += negative ? -exponent : exponent;
-    number.look.marks |= marks;
-    number.look.exponent_digits = static_cast<int>(end - first);
+    number.look.word |= marks | NumberLook::any_exponent;
+    number.look.count(NumberLook::exponent, end - first);
     return end;
 }
 
 double power_of_ten(int exponent) {
-    if (exponent >= 0 && exponent <= largest_exact_power)
-        return exact_powers[static_cast<std::size_t>(exponent)];
-    if (exponent < 0 && exponent >= -largest_exact_power)
-        return inverse_powers[static_cast<std::size_t>(-exponent)];
-    return std::pow(10.0, exponent);
+    const auto size = static_cast<std::size_t>(std::abs(exponent));
+    if (size > largest_exact_power) return std::pow(10.0, exponent);
+    return exponent < 0 ? inverse_powers[size] : exact_powers[size];
 }
 
 /// For digits or powers that a double does not hold exactly.
@@ -96,47 +96,56 @@ std::optional<ScaledNumber> scaled_by_conversion(const NumberText& number, int e
     const auto magnitude = converted(number, exponent);
     const double resolution = power_of_ten(exponent);
     if (!magnitude || !std::isfinite(resolution) || !(resolution > 0.0)) return std::nullopt;
-    return ScaledNumber{number.negative ? -*magnitude : *magnitude, resolution};
+    return ScaledNumber{number.is_negative() ? -*magnitude : *magnitude, resolution};
 }
 
 } // namespace
 
-NumberText number_at_front(std::string_view text, char point) {
+NumericResponse::Form NumberText::form() const {
+    if (look.has(NumberLook::any_exponent)) return NumericResponse::Form::nr3;
+    return look.has(NumberLook::any_point) ? NumericResponse::Form::nr2 : NumericResponse::Form::nr1;
+}
+
+NumberText number_at_front(std::string_view text, bool comma_too) {
     NumberText number;
     NumberLook& look = number.look;
     std::size_t first = 0;
     if (!text.empty() && is_sign(text[0])) {
-        look.marks = sign_marks(text[0]);
-        number.negative = text[0] == '-';
+        look.word = sign_marks(text[0]);
         first = 1;
     }
     std::size_t end = take_digits(text, first, number.digits);
-    if (end == first) return {};
-    look.whole = static_cast<int>(end - first);
-    if (end < text.size() && text[end] == point) {
+    look.count(NumberLook::whole, end - first);
+    std::size_t digits = end - first;
+    bool is_number = digits > 0;
+    if (is_number && end < text.size() && (text[end] == '.' || (comma_too && text[end] == ','))) {
+        look.word |= NumberLook::any_point;
+        look.word |= text[end] == '.' ? NumberLook::point : NumberLook::other_point;
         first = end + 1;
         end = take_digits(text, first, number.digits);
-        if (end == first) return {};
-        look.marks |= point == '.' ? NumberLook::point : NumberLook::other_point;
-        look.decimals = static_cast<int>(end - first);
-        number.form = NumericResponse::Form::nr2;
-        number.exponent = -look.decimals;
+        is_number = end > first;
+        digits += end - first;
+        look.count(NumberLook::decimals, end - first);
+        number.exponent = -static_cast<int>(end - first);
         end = take_exponent(text, end, number);
     }
-    number.digits_fit = look.digits() <= most_exact_digits;
+    if (!is_number) { // not `return {}`: one object is made where the caller wants it
+        number = {};
+        return number;
+    }
+    number.digits_fit = digits <= most_exact_digits;
     number.written = text.substr(0, end);
     return number;
 }
 
 std::optional<ScaledNumber> scaled(const NumberText& number, int power) {
     const int exponent = number.exponent + power;
-    if (!number.digits_fit || std::abs(exponent) > largest_exact_power)
-        return scaled_by_conversion(number, exponent);
+    const auto size = static_cast<std::size_t>(std::abs(exponent));
+    if (!number.digits_fit || size > largest_exact_power) return scaled_by_conversion(number, exponent);
     // Both factors exact: one product or quotient is rounded once, as the standard conversion is.
-    const auto digits = static_cast<double>(number.digits);
-    const double exact_power = exact_powers[static_cast<std::size_t>(std::abs(exponent))];
-    const double magnitude = exponent < 0 ? digits / exact_power : digits * exact_power;
-    return ScaledNumber{number.negative ? -magnitude : magnitude, power_of_ten(exponent)};
+    const auto digits = static_cast<double>(static_cast<std::int64_t>(number.digits));
+    const double magnitude = exponent < 0 ? digits / exact_powers[size] : digits * exact_powers[size];
+    return ScaledNumber{number.is_negative() ? -magnitude : magnitude, power_of_ten(exponent)};
 }
 
 std::optional<NumericResponse> numeric_response(std::string_view text, int power) {
@@ -146,7 +155,7 @@ std::optional<NumericResponse> numeric_response(std::string_view text, int power
     if (!read) return std::nullopt;
     return NumericResponse{.value = read->value,
                            .resolution = read->resolution,
-                           .form = number.form,
+                           .form = number.form(),
                            .has_sign = number.has_sign()};
 }
 

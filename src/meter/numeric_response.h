@@ -20,9 +20,10 @@ struct NumericResponse {
     bool has_sign = false;
 };
 
-/// How a number is written: which marks are in it, and how many digits stand at each of its places.
+/// How a number is written: which marks are in it, and how many digits stand at each of its places. In one
+/// word, so that it is compared at once.
 struct NumberLook {
-    enum Mark : std::uint32_t {
+    enum Mark : std::uint64_t {
         plus = 1U << 0U,
         minus = 1U << 1U,
         sign = 1U << 2U, ///< with either
@@ -33,34 +34,44 @@ struct NumberLook {
         exponent_plus = 1U << 7U,
         exponent_minus = 1U << 8U,
         exponent_sign = 1U << 9U, ///< with either
+        any_point = 1U << 10U,
+        any_exponent = 1U << 11U,
     };
 
-    std::uint32_t marks = 0;
-    int whole = 0;
-    int decimals = 0;
-    int exponent_digits = 0;
+    /// Where the number of digits at a place stands, in 16 bits: no line is so long that it would not fit.
+    enum Place : unsigned { whole = 16, decimals = 32, exponent = 48 };
 
-    int digits() const { return whole + decimals; } ///< without the exponent
+    std::uint64_t word = 0;
+
+    bool has(Mark mark) const { return (word & mark) != 0; }
+
+    void count(Place place, std::size_t digits) { word |= static_cast<std::uint64_t>(digits) << place; }
+
+    int counted(Place place) const { return static_cast<int>(word >> place & 0xFFFFU); }
+
+    int digits() const { return counted(whole) + counted(decimals); } ///< without the exponent
 };
 
 /// Where a number stands at the front of a text, and what its digits are; not yet scaled.
 struct NumberText {
     std::string_view written; ///< its characters; empty: there is no number
-    NumericResponse::Form form = NumericResponse::Form::nr1;
-    bool negative = false;
     bool digits_fit = true;   ///< in the 53 bits of a double
     int exponent = 0;         ///< of ten, of the last digit
     std::uint64_t digits = 0; ///< without the exponent; meaningless where they do not fit
     NumberLook look;
 
-    bool has_sign() const { return (look.marks & NumberLook::sign) != 0; }
+    bool has_sign() const { return look.has(NumberLook::sign); }
+
+    bool is_negative() const { return look.has(NumberLook::minus); }
+
+    NumericResponse::Form form() const;
 };
 
 /// The number at the front of the text, the longest that can be read, by the response grammar of IEEE 488.2
 /// (NR1, NR2, NR3): digits on both sides of a point, an exponent only after a point; its sign may be absent,
 /// as instruments write it ("9.9E37"). A number that lost its beginning, as "345E+00", is therefore none.
-/// Some loggers write a comma for the point.
-NumberText number_at_front(std::string_view text, char point = '.');
+/// Some loggers write a comma for the point: then a comma is one too.
+NumberText number_at_front(std::string_view text, bool comma_too = false);
 
 struct ScaledNumber {
     double value;

@@ -9,8 +9,9 @@ namespace coilward {
 namespace {
 
 Frame judge_line(std::string_view line, const LineProtocol& protocol, const MeterSetting& setting) {
+    LineRoom room;
     Frame frame;
-    judge_line(line, protocol, setting, frame);
+    judge_line(line, protocol, setting, room, frame);
     return frame;
 }
 
@@ -213,9 +214,10 @@ TEST(LineScan, EndsALineAtAnyMixOfCarriageReturnAndLineFeed) {
         std::string buffer = "+6.11200000E+03" + end + "+6.11300000E+03" + end;
         std::vector<double> values;
         bool at_boundary = true;
+        LineRoom room;
         while (!buffer.empty()) {
             Frame frame;
-            const std::size_t used = scan_line(buffer, *driver.line, setting, at_boundary, frame);
+            const std::size_t used = scan_line(buffer, *driver.line, setting, at_boundary, room, frame);
             ASSERT_GT(used, 0U);
             for (const DecodedReading& each : frame.readings)
                 values.push_back(*each.reading.value);
@@ -224,6 +226,22 @@ TEST(LineScan, EndsALineAtAnyMixOfCarriageReturnAndLineFeed) {
         }
         EXPECT_EQ(values, (std::vector<double>{6112.0, 6113.0}));
     }
+}
+
+/// Characters that come before those that end lines in the alphabet, and beside them, in every place.
+TEST(LineScan, EndsALineNowhereElse) {
+    const Driver& driver = shipped_driver("dmm-scpi");
+    for (const char other : {'\t', '\0', '\f', '\x0E', '\x80', '\xFF', 'x'})
+        for (const char end : {'\r', '\n'})
+            for (std::size_t length = 1; length < 40; ++length)
+                for (std::size_t at = 0; at < length; ++at) {
+                    std::string line(length, '7');
+                    line[at] = other;
+                    LineRoom room;
+                    Frame frame;
+                    EXPECT_EQ(scan_line(line + end + "8\n", *driver.line, {}, true, room, frame), length);
+                    EXPECT_EQ(scan_line(line, *driver.line, {}, true, room, frame), 0U);
+                }
 }
 
 /// Each place of a reply lost in turn: the number of digits is the manual's, so that nothing is read that the

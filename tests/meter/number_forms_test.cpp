@@ -15,7 +15,7 @@ struct Row {
 };
 
 TEST(NumberForms, AreTheLayoutsThatManualsPrint) {
-    constexpr std::array<Row, 19> table{{
+    constexpr std::array<Row, 27> table{{
         {"+6.11200000E+03", "SD.DDDDDDDDESDD", true}, // Atten ATM3500A manual, p. 153
         {"-6.11200000E+03", "SD.DDDDDDDDESDD", true},
         {"6.11200000E+03", "SD.DDDDDDDDESDD", false}, // each place lost in turn
@@ -35,9 +35,20 @@ TEST(NumberForms, AreTheLayoutsThatManualsPrint) {
         {"12.34", "DD.DDD", false},
         {"", "DD.DDD", false},
         {"12.345", "", false},
+        {"12.345", "#.DDD", true},
+        {"12,345", "#.DDD", false},
+        {"+12.345", "s#.#", false},
+        {"-12.345", "-#.#", true},
+        {"12.345", "-#.#", false},
+        {"+9.9E+37", "+9.9E+37", true}, // digits of its own
+        {"+9.8E+37", "+9.9E+37", false},
+        {"123", "D##", false}, // # has taken them all
     }};
-    for (const Row& row : table)
+    for (const Row& row : table) {
         EXPECT_EQ(has_form(row.number, row.form), row.fits) << row.number << " as " << row.form;
+        EXPECT_EQ(WrittenForm(row.form).fits(number_at_front(row.number)), row.fits)
+            << row.number << " as " << row.form;
+    }
 }
 
 TEST(NumberForms, AreMadeOfPlacesForDigits) {
