@@ -36,4 +36,4 @@ need_packages() {
 
 build_packages=(g++ cmake ninja-build pkg-config libfmt-dev nlohmann-json3-dev libcli11-dev
     libtomlplusplus-dev libeigen3-dev libsqlitecpp-dev libsqlite3-dev libserialport-dev libboost-math-dev libpqxx-dev libssl-dev
-    libcpp-httplib-dev libjs-dygraphs)
+    libcpp-httplib-dev libspdlog-dev libjs-dygraphs)

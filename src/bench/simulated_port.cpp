@@ -25,8 +25,9 @@ namespace coilward {
 namespace {
 
 [[noreturn]] void refuse(std::string_view what) {
-    throw TransportError(fmt::format("a simulated meter cannot be had: {} failed: {}", what,
-                                     std::generic_category().message(errno)));
+    throw TransportError(fmt::format(
+        "a simulated meter cannot be had: {} failed: {}; try the other of --on terminal and --on tcp", what,
+        std::generic_category().message(errno)));
 }
 
 int checked(int result, std::string_view what) {

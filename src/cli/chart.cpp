@@ -49,7 +49,9 @@ void add_chart_command(CLI::App& app, Session& session) {
     CLI::App* command =
         app.add_subcommand("chart", "Chart the rewinds of one coil model, and say whether they drift");
     command->add_option("MODEL", words->model, "Coil model, an id from the rules")->required();
-    command->add_option("--quantity", words->quantity, "What was read of them")->capture_default_str();
+    command->add_option("--quantity", words->quantity, "What was read of them")
+        ->type_name("QUANTITY")
+        ->capture_default_str();
     auto* json = command->add_flag("--json", words->json, "As one JSON document");
     command->add_flag("--svg", words->svg, "As a picture (SVG)")->excludes(json);
     command->callback([words, &session] { run(*words, session); });

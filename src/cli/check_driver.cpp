@@ -28,7 +28,7 @@ Driver driver_of(const std::string& file) {
     for (const Complaint& complaint : complaints)
         fmt::print("{}\n", complaint.text());
     std::fflush(stdout);
-    if (!driver) throw BadInput(fmt::format("{}: {} to put right, listed above", file, complaints.size()));
+    if (!driver) throw BadInput(fmt::format("{}: {} to put right; see the list above", file, complaints.size()));
     return *driver;
 }
 
@@ -109,7 +109,8 @@ void add_check_driver_command(CLI::App& app, Session&) {
     command
         ->add_option("--capture", words->captures,
                      "A capture to play; the readings that it must give stand beside it in "
-                     "NAME.expected.jsonl; may be repeated")
+                     "NAME.expected.jsonl")
+        ->type_name("FILE")
         ->allow_extra_args(false);
     command->callback([words] { run(*words); });
     command->footer("Example:\n  coilward check-driver drivers/stx16.toml --capture "

@@ -13,10 +13,13 @@ namespace coilward {
 /// What every command may be told, and what it answers with: 0 done, 1 the work could not be done, 2 the
 /// words of the command are wrong, 3 an input file is wrong.
 struct Session {
-    std::filesystem::path rules_folder;
-    std::filesystem::path drivers_folder;
+    std::filesystem::path rules_folder;       ///< those that ship, or what --rules says
+    std::filesystem::path drivers_folder;     ///< those that ship, or what --drivers says
+    std::filesystem::path own_rules_folder;   ///< a person's own, laid over them; empty with --rules
+    std::filesystem::path own_drivers_folder; ///< the same; empty with --drivers
     std::filesystem::path
-        data_folder; ///< where the history lies, or a server's address; empty for the user's own
+        data_folder;      ///< where the history lies, or a server's address; empty for the user's own
+    std::string log_file; ///< of --log; empty: nothing is kept
     int exit_code = 0;
 };
 

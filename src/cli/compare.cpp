@@ -107,7 +107,8 @@ void add_compare_command(CLI::App& app, Session& session) {
             "PICKUP", words->pickups,
             "One: its coils, or its last two visits where it has one coil. Several: their last visits")
         ->required();
-    command->add_option("--coil", words->coils, "Only this coil of each, as often as needed")
+    command->add_option("--coil", words->coils, "Only this coil of each")
+        ->type_name("COIL")
         ->take_all()
         ->allow_extra_args(false);
     command->add_flag("--pair", words->rule.hum_cancelling_pair,

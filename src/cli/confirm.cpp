@@ -136,15 +136,17 @@ void add_confirm_command(CLI::App& app, Session& session) {
         app.add_subcommand("confirm", "Confirm a rewind: its latest visit against its limits");
     command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name")
         ->required();
-    command->add_option("--coil", words->coil, "Which coil, where it has several");
+    command->add_option("--coil", words->coil, "Which coil, where it has several")->type_name("COIL");
+    command
+        ->add_option("--limit", words->limits,
+                     "Of an order, at 20 °C: QUANTITY=LOW..HIGH or QUANTITY@FREQUENCY=LOW..HIGH")
+        ->type_name("LIMIT")
+        ->take_all();
     command
         ->add_option(
-            "--limit", words->limits,
-            "Of an order, at 20 °C: QUANTITY=LOW..HIGH or QUANTITY@FREQUENCY=LOW..HIGH; as often as needed")
-        ->take_all();
-    command->add_option(
-        "--as-it-was", words->as_it_was,
-        "Within so many per cent of what it measured when it was last sound, in place of the model");
+            "--as-it-was", words->as_it_was,
+            "Within so many per cent of what it measured when it was last sound, in place of the model")
+        ->type_name("PERCENT");
     command->add_option("--turns", words->turns, "What the counter said");
     command->add_option("--temperature", words->temperature,
                         "Of the coil, °C, as 21.5±0.5, where the visit has none");

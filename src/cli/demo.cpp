@@ -1,12 +1,12 @@
 #include "bench/clock.h"
 #include "cli/history.h"
 #include "cli/input.h"
+#include "cli/meter_words.h"
 #include "cli/terminal_person.h"
 #include "demonstration/simulated_bench.h"
 #include "guide/examine.h"
 #include "history/data_folder.h"
 #include "history/pickup_key.h"
-#include "meter/driver_folder.h"
 #include "report/verdict_page.h"
 
 #include <cstdlib>
@@ -109,7 +109,7 @@ std::filesystem::path data_folder(const Session& session) {
 
 void run(const Session& session) {
     const Rules rules = rules_of(session);
-    const auto drivers = read_drivers(session.drivers_folder).drivers;
+    const auto drivers = drivers_of(session);
     const auto folder = data_folder(session);
     History history(folder);
     fmt::print(

@@ -80,8 +80,9 @@ void run(const Words& words, const Session& session) {
 void add_diagnose_command(CLI::App& app, Session& session) {
     auto words = std::make_shared<Words>();
     CLI::App* command = app.add_subcommand("diagnose", "Say what the readings of a coil mean");
-    command->add_option("--readings", words->readings_file,
-                        "A readings document (JSON); - for standard input");
+    command
+        ->add_option("--readings", words->readings_file, "A readings document (JSON); - for standard input")
+        ->type_name("FILE");
     command->add_flag("--jsonl", words->jsonl, "One readings document a line from standard input");
     command->add_option("PICKUP", words->pickup, "A pickup of the history: its latest visit");
     auto* json = command->add_flag("--json", words->json, "Answer as JSON");

@@ -118,13 +118,15 @@ void add_examine_command(CLI::App& app, Session& session) {
         "examine", "Take a coil's readings in the order that decides soonest, and judge it");
     command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name")
         ->required();
-    command->add_option("--coil", words->coil, "Which coil, of a pickup that has several");
+    command->add_option("--coil", words->coil, "Which coil, of a pickup that has several")->type_name("COIL");
     command->add_option("--meter", words->meters, "A driver, as dmm-scpi; once for each meter at hand")
+        ->type_name("DRIVER")
         ->required()
         ->allow_extra_args(false);
     command
         ->add_option("--port", words->ports,
                      "Its port: a serial device, another terminal device, tcp://HOST:PORT, or replay:FILE")
+        ->type_name("PORT")
         ->required()
         ->allow_extra_args(false);
     command->add_option("--temperature", words->temperature_c, "The coil's temperature, degrees Celsius")

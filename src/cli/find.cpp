@@ -102,7 +102,8 @@ void add_find_command(CLI::App& app, Session& session) {
     auto words = std::make_shared<Words>();
     CLI::App* command = app.add_subcommand(
         "find", "Find out which driver reads the meter behind a port, by listening and, with --ask, asking");
-    command->add_option("--port", words->ports, "A port to listen on, as for coilward watch; may be repeated")
+    command->add_option("--port", words->ports, "A port to listen on, as for coilward watch")
+        ->type_name("PORT")
         ->required()
         ->allow_extra_args(false);
     command->add_flag("--ask", words->ask,

@@ -82,7 +82,7 @@ void add_correct_command(CLI::App& history, Session& session) {
         ->required();
     command->add_option("--value", words->value, "What it should be, such as 6.12k");
     command->add_option("--uncertainty", words->uncertainty, "Standard uncertainty");
-    command->add_option("--coil", words->coil, "Of which coil it really was");
+    command->add_option("--coil", words->coil, "Of which coil it really was")->type_name("COIL");
     command->add_option("--why", words->why, "Why it was wrong")->required();
     command->callback([words, &session] { run(*words, session); });
     command->footer(

@@ -1,5 +1,7 @@
 #include "cli/input.h"
 
+#include "rules/own_rules.h"
+
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -24,7 +26,7 @@ std::string read_input(const std::string& file) {
 
 Rules rules_of(const Session& session) {
     try {
-        return load_rules(session.rules_folder);
+        return load_rules(session.rules_folder, session.own_rules_folder);
     } catch (const BadRules& error) {
         throw BadInput(in_one_line(error.complaints, "coilward check-rules"));
     }

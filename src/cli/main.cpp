@@ -1,5 +1,6 @@
 #include "cli/program.h"
+#include "cli/shipped_files.h"
 
 int main(int count, char** words) {
-    return coilward::run_program(count, words);
+    return coilward::run_program(count, words, coilward::shipped_files());
 }

@@ -10,21 +10,23 @@ namespace coilward {
 
 std::vector<Driver> drivers_of(const Session& session) {
     try {
-        return load_drivers(session.drivers_folder);
+        return load_drivers(session.drivers_folder, session.own_drivers_folder);
     } catch (const BadDrivers& error) {
         throw BadInput(in_one_line(error.complaints, "coilward check-driver FILE"));
     }
 }
 
 Driver driver_in_words(const Session& session, const std::string& id) {
-    LoadedDrivers loaded = read_drivers(session.drivers_folder);
+    LoadedDrivers loaded = read_drivers(session.drivers_folder, session.own_drivers_folder);
     if (const Driver* driver = driver_named(loaded.drivers, id)) return *driver;
     if (!loaded.complaints.empty()) throw BadInput(loaded.complaints.front().headline());
     std::vector<std::string> ids;
     for (const Driver& driver : loaded.drivers)
         ids.push_back(driver.id);
+    std::string where = session.drivers_folder.string();
+    if (!session.own_drivers_folder.empty()) where += " or " + session.own_drivers_folder.string();
     throw CLI::ValidationError("--meter", fmt::format("there is no driver \"{}\" in {}; there are {}", id,
-                                                      session.drivers_folder.string(), fmt::join(ids, ", ")));
+                                                      where, fmt::join(ids, ", ")));
 }
 
 Port port_in_words(const std::string& words) {

@@ -144,13 +144,14 @@ void put_measured_bobbin(CoilModel& model, const BobbinWords& words) {
     model.bobbin.wound_height_m = positive_in_words("--height", words.height, "m");
 }
 
-void write(const std::string& text, const std::string& file) {
+void write(const std::string& text, const std::string& file, const Session& session) {
     if (file.empty()) {
         fmt::print("{}", text);
         return;
     }
     write_whole_file(file, text);
-    fmt::print("{} written; \"coilward check-rules\" reads it where it lies in rules/coils\n", file);
+    const auto own = session.own_rules_folder.empty() ? session.rules_folder : session.own_rules_folder;
+    fmt::print("{} written; it counts once it lies in {}\n", file, (own / "coils").string());
 }
 
 void run(Words& words, const Session& session) {
@@ -163,7 +164,7 @@ void run(Words& words, const Session& session) {
             computed_model(known, words.id, words.title.empty() ? words.id : words.title, source_of(known));
         if (words.wire.awg != 0) model.wire = {.awg = words.wire.awg};
         if (known.bobbin) put_measured_bobbin(model, words.bobbin);
-        write(coil_model_text(model), words.out);
+        write(coil_model_text(model), words.out, session);
     } catch (const NoCoilModel& error) {
         throw CLI::ValidationError("model new", error.what());
     }
@@ -174,19 +175,21 @@ void run(Words& words, const Session& session) {
 void add_model_command(CLI::App& app, Session& session) {
     CLI::App* group = app.add_subcommand("model", "Make a coil model for a pickup that none fits");
     group->require_subcommand(1);
+    group->footer("Example:\n  coilward model new old-steel-guitar --type strip-single --awg 44");
     auto words = std::make_shared<Words>();
     CLI::App* command = group->add_subcommand(
         "new", "Compute what a healthy coil measures from its construction, its bobbin and what was read");
     command->add_option("ID", words->id, "Of the new model: small letters, digits and hyphens")->required();
     command->add_option("--title", words->title, "What it is, in a few words");
-    command->add_option("--type", words->type, "Construction: a pickup type that \"coilward models\" lists");
+    command->add_option("--type", words->type, "Construction: a pickup type that \"coilward models\" lists")
+        ->type_name("TYPE");
     add_bobbin_options(*command, words->bobbin);
     add_wire_options(*command, words->wire);
     command->add_option("--turns", words->turns, "If they are known, such as 7500..8100");
     command->add_option("--dc-resistance", words->resistance, "Of a coil that is taken for sound");
     command->add_option("--temperature", words->temperature, "At which that was read, degC");
     command->add_option("--inductance", words->inductance, "Of it, series at 1 kHz");
-    command->add_option("--out", words->out, "File to write; else standard output");
+    command->add_option("--out", words->out, "File to write; else standard output")->type_name("FILE");
     command->callback([words, &session] { run(*words, session); });
     command->footer("At a terminal it asks for what is not said, and shows what each answer narrows.\n\n"
                     "Example:\n  coilward model new old-steel-guitar --type strip-single --awg 44 \\\n"

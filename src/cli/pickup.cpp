@@ -144,6 +144,7 @@ void add_pickup_command(CLI::App& app, Session& session) {
     add_edit_command(*command, session);
     add_attachment_commands(*command, session);
     add_stage_command(*command, session);
+    command->footer("Example:\n  coilward pickup add --name \"Neck, red guitar\" --model six-rod-42");
 }
 
 } // namespace coilward

@@ -46,10 +46,12 @@ void add_pickup_options(CLI::App& command, PickupWords& words) {
     command.add_option("--owner", words.owner, "Whose it is");
     command.add_option("--instrument", words.instrument, "What it is built into");
     command.add_option("--note", words.notes, "Anything else worth knowing");
-    command.add_option("--type", words.pickup_type, "Pickup type, an id from the rules");
+    command.add_option("--type", words.pickup_type, "Pickup type, an id from the rules")->type_name("TYPE");
     auto* model =
-        command.add_option("--model", words.coil_model, "Coil model of its only coil, an id from the rules");
+        command.add_option("--model", words.coil_model, "Coil model of its only coil, an id from the rules")
+            ->type_name("MODEL");
     command.add_option("--coil", words.coils, "NAME=MODEL, once for each coil of several")
+        ->type_name("COIL")
         ->take_all()
         ->allow_extra_args(false)
         ->excludes(model);

@@ -156,15 +156,19 @@ void add_target_options(CLI::App& command, Words& words) {
     target->add_option("--turns", words.turns, "Turns to wind");
     target->add_option("--dc-resistance", words.resistance, "DC resistance at 20 °C to reach, such as 6.2k");
     target->add_option("--inductance", words.inductance, "Inductance to reach, such as 2.4 (H)");
-    target->add_option("--as-it-was", words.as_it_was,
-                       "A pickup of the history: the DC resistance it had when it was last sound");
+    target
+        ->add_option("--as-it-was", words.as_it_was,
+                     "A pickup of the history: the DC resistance it had when it was last sound")
+        ->type_name("PICKUP");
     target->require_option(1);
-    command.add_option("--coil", words.coil, "Which coil of that pickup, where it has several");
+    command.add_option("--coil", words.coil, "Which coil of that pickup, where it has several")
+        ->type_name("COIL");
 }
 
 void add_electrical_options(CLI::App& command, Words& words) {
-    command.add_option("--model", words.model,
-                       "Coil model: its henry per turn², capacitance, bobbin and gauge");
+    command
+        .add_option("--model", words.model, "Coil model: its henry per turn², capacitance, bobbin and gauge")
+        ->type_name("MODEL");
     auto* turns = command.add_option("--sister-turns", words.sister_turns,
                                      "Turns of a coil of the same construction, such as 8000±20");
     auto* inductance =

@@ -1,6 +1,10 @@
 #include "cli/program.h"
 
 #include "cli/command.h"
+#include "cli/commands.h"
+#include "cli/own_files.h"
+
+#include <cstdlib>
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -16,11 +20,21 @@ void say_failure(const char* what) {
     fmt::print(stderr, "coilward: {}\n", what);
 }
 
+/// The command that was chosen, or the program where none was.
+const CLI::App& chosen(const CLI::App& app) {
+    const auto below = app.get_subcommands();
+    return below.empty() ? app : chosen(*below.front());
+}
+
+/// "coilward pickup add": what the help of the chosen command is asked by.
+std::string words_of_command(const CLI::App& app) {
+    const auto below = app.get_subcommands();
+    return below.empty() ? app.get_name() : app.get_name() + " " + words_of_command(*below.front());
+}
+
 /// What is wrong with the words. The library reports an unknown command as a missing one.
 std::string explained(const CLI::App& app, const CLI::ParseError& error) {
-    const CLI::App* command = &app;
-    while (!command->get_subcommands().empty())
-        command = command->get_subcommands().front();
+    const CLI::App* command = &chosen(app);
     const auto known = command->get_subcommands([](const CLI::App*) { return true; });
     if (known.empty() || error.get_exit_code() != static_cast<int>(CLI::ExitCodes::RequiredError))
         return error.what();
@@ -38,41 +52,20 @@ std::string explained(const CLI::App& app, const CLI::ParseError& error) {
 
 } // namespace
 
-int run_program(int count, char** words) {
-    Session session{.rules_folder = COILWARD_RULES_FOLDER, .drivers_folder = COILWARD_DRIVERS_FOLDER};
-    CLI::App app("Finds what is wrong with an instrument pickup's coil, and keeps its history.", "coilward");
-    app.require_subcommand(1);
-    app.fallthrough();
-    app.add_option("--rules", session.rules_folder, "Folder of coil models, pickup types and faults");
-    app.add_option("--drivers", session.drivers_folder, "Folder of meter drivers");
-    app.add_option("--data", session.data_folder,
-                   "Where the history lies: a folder, or postgresql://USER@HOST/DATABASE");
-    add_chart_command(app, session);
-    add_check_driver_command(app, session);
-    add_check_rules_command(app, session);
-    add_compare_command(app, session);
-    add_confirm_command(app, session);
-    add_demo_command(app, session);
-    add_diagnose_command(app, session);
-    add_examine_command(app, session);
-    add_find_command(app, session);
-    add_history_command(app, session);
-    add_model_command(app, session);
-    add_models_command(app, session);
-    add_pickup_command(app, session);
-    add_plan_command(app, session);
-    add_ports_command(app, session);
-    add_replay_command(app, session);
-    add_serve_command(app, session);
-    add_simulate_command(app, session);
-    add_spool_command(app, session);
-    add_upkeep_commands(app, session);
-    add_watch_command(app, session);
+int run_program(int count, char** words, const std::filesystem::path& shipped) {
+    const auto own = own_files(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME"));
+    Session session{.rules_folder = shipped / "rules", .drivers_folder = shipped / "drivers"};
+    if (!own.empty()) {
+        session.own_rules_folder = own / "rules";
+        session.own_drivers_folder = own / "drivers";
+    }
+    CLI::App app;
+    add_commands(app, session);
     try {
         app.parse(count, words);
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) return app.exit(error);
-        say_failure(fmt::format("{}; see coilward --help", explained(app, error)).c_str());
+        say_failure(fmt::format("{}; see {} --help", explained(app, error), words_of_command(app)).c_str());
         return words_wrong;
     } catch (const BadInput& error) {
         say_failure(error.what());

@@ -68,7 +68,8 @@ void add_replay_command(CLI::App& app, Session& session) {
     auto words = std::make_shared<Words>();
     CLI::App* command = app.add_subcommand("replay", "Play a capture through its driver");
     command->add_option("FILE", words->file, "The capture")->required();
-    command->add_option("--meter", words->meter, "Another driver than the capture's own");
+    command->add_option("--meter", words->meter, "Another driver than the capture's own")
+        ->type_name("DRIVER");
     command->add_flag("--full-speed", words->full_speed, "Without the pauses between the readings");
     command->add_flag("--json", words->json, "One reading a line in the readings form");
     command->callback([words, &session] { run(*words, session); });

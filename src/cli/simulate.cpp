@@ -216,19 +216,25 @@ void add_simulate_command(CLI::App& app, Session& session) {
     auto words = std::make_shared<Words>();
     CLI::App* command = app.add_subcommand(
         "simulate", "Put a simulated meter on a coil behind a port of this machine, until it is interrupted");
-    command->add_option("--meter", words->meter, "The driver whose meter is simulated")->required();
-    command->add_option("--coil", words->coil, "A coil model, in the middle of its ranges")->required();
-    command->add_option("--fault", words->fault, "A fault's id; healthy where none is given");
-    command
-        ->add_option("--severity", words->severities,
-                     "NAME=VALUE in SI units, as shorted_fraction=0.03; may be repeated")
+    command->add_option("--meter", words->meter, "The driver whose meter is simulated")
+        ->type_name("DRIVER")
+        ->required();
+    command->add_option("--coil", words->coil, "A coil model, in the middle of its ranges")
+        ->type_name("MODEL")
+        ->required();
+    command->add_option("--fault", words->fault, "A fault's id; healthy where none is given")
+        ->type_name("FAULT");
+    command->add_option("--severity", words->severities, "NAME=VALUE in SI units, as shorted_fraction=0.03")
+        ->type_name("NAME=VALUE")
         ->allow_extra_args(false);
     command->add_option("--temperature", words->temperature_c, "The coil's, degrees Celsius")
         ->check(CLI::Range(-40.0, 125.0));
     command->add_option("--probes", words->probes, "Where they are clipped")
         ->check(CLI::IsMember({"leads", "start-frame", "finish-frame"}));
-    command->add_option("--measure", words->measure,
-                        "What a meter that is set by hand is set to, as \"inductance series 1000\"");
+    command
+        ->add_option("--measure", words->measure,
+                     "What a meter that is set by hand is set to, as \"inductance series 1000\"")
+        ->type_name("QUANTITY");
     command->add_option("--on", words->on, "Behind what")->check(CLI::IsMember({"terminal", "tcp"}));
     command->add_option("--noise", words->noise, "Standard deviation of a reading, as a part of it")
         ->check(CLI::Range(0.0, 1.0));

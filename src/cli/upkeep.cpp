@@ -104,23 +104,23 @@ void add_upkeep_commands(CLI::App& app, Session& session) {
     all->footer("Example:\n  coilward export --csv > readings.csv");
 
     auto imported = std::make_shared<ImportWords>();
-    CLI::App* import =
+    CLI::App* take_in =
         app.add_subcommand("import", "Take over what an exported file has and this history has not");
-    import->add_option("FILE", imported->file, "What coilward export printed, or - for standard input")
+    take_in->add_option("FILE", imported->file, "What coilward export printed, or - for standard input")
         ->required();
-    import->add_flag("--csv", imported->csv, "It is CSV (RFC 4180), as of coilward export --csv");
-    import->callback([imported, &session] { import_file(imported->file, imported->csv, session);
-});
-import->footer("Example:\n  coilward import history.json");
+    take_in->add_flag("--csv", imported->csv, "It is CSV (RFC 4180), as of coilward export --csv");
+    take_in->callback([imported, &session] { import_file(imported->file, imported->csv, session); });
+    take_in->footer("Example:\n  coilward import history.json");
 
-auto address = std::make_shared<std::string>();
-CLI::App* other =
-    app.add_subcommand("merge", "Take over what another bench's history has and this one has not");
-other->add_option("HISTORY", *address, "The other history: its folder, or postgresql://USER@HOST/DATABASE")
-    ->required();
-other->callback([address, &session] { merge_from(*address, session); });
-other->footer("Example:\n  coilward merge /media/stick/coilward");
-} // namespace coilward
+    auto address = std::make_shared<std::string>();
+    CLI::App* other =
+        app.add_subcommand("merge", "Take over what another bench's history has and this one has not");
+    other
+        ->add_option("HISTORY", *address, "The other history: its folder, or postgresql://USER@HOST/DATABASE")
+        ->required();
+    other->callback([address, &session] { merge_from(*address, session); });
+    other->footer("Example:\n  coilward merge /media/stick/coilward");
+}
 
 void add_move_command(CLI::App& history) {
     auto words = std::make_shared<std::pair<std::string, std::string>>();

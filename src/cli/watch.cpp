@@ -2,6 +2,7 @@
 #include "bench/lasting_watch.h"
 #include "bench/recording.h"
 #include "cli/interrupt.h"
+#include "cli/log.h"
 #include "cli/meter_words.h"
 #include "cli/reading_words.h"
 #include "cli/watch_view.h"
@@ -158,7 +159,8 @@ WatchOrder order_for(const WatchWords& words, const WatchedMeter& meter, WatchVi
     return order;
 }
 
-void watch_one(const WatchWords& words, WatchedMeter& meter, WatchView& view, std::size_t row) {
+void watch_one(const WatchWords& words, WatchedMeter& meter, WatchView& view, std::size_t row,
+               const Log& log) {
     const WatchOrder order = order_for(words, meter, view, row);
     const auto show = [&](const StampedReading& stamped) { view.take(row, stamped); };
     try {
@@ -174,7 +176,17 @@ void watch_one(const WatchWords& words, WatchedMeter& meter, WatchView& view, st
             };
             meter.end = watch_lasting(
                 meter.driver, open, order,
-                {.reading = show, .lost = [&] { view.lost(row); }, .back = [&] { view.back(row); }});
+                {.reading = show,
+                 .lost =
+                     [&] {
+                         view.lost(row);
+                         warn(log, fmt::format("{} on {}: lost", meter.driver.id, meter.port_words));
+                     },
+                 .back =
+                     [&] {
+                         view.back(row);
+                         note(log, fmt::format("{} on {}: back", meter.driver.id, meter.port_words));
+                     }});
         }
         const std::string failed = failure_of(meter, words);
         meter.failure = failed.empty() ? "" : failed + "; " + counts_words(meter.end);
@@ -205,6 +217,7 @@ void warn_of_draft(const Driver& driver) {
 }
 
 void run(const WatchWords& words, Session& session) {
+    const Log log = open_log(session);
     std::deque<WatchedMeter> meters = meters_in(words, session);
     std::vector<WatchRow> rows;
     for (const WatchedMeter& meter : meters)
@@ -218,8 +231,8 @@ void run(const WatchWords& words, Session& session) {
     note_interrupts();
     std::vector<std::thread> threads;
     for (std::size_t i = 1; i < meters.size(); ++i)
-        threads.emplace_back([&, i] { watch_one(words, meters[i], view, i); });
-    watch_one(words, meters.front(), view, 0);
+        threads.emplace_back([&, i] { watch_one(words, meters[i], view, i, log); });
+    watch_one(words, meters.front(), view, 0, log);
     for (std::thread& thread : threads)
         thread.join();
     for (const WatchedMeter& meter : meters) {
@@ -234,22 +247,27 @@ void add_watch_command(CLI::App& app, Session& session) {
     auto words = std::make_shared<WatchWords>();
     CLI::App* command = app.add_subcommand("watch", "Print the readings of meters as they arrive");
     command->add_option("--meter", words->meters, "The driver, as dmm-scpi; once for each meter")
+        ->type_name("DRIVER")
         ->required()
         ->allow_extra_args(false);
     command
         ->add_option("--port", words->ports,
                      "Its port: a serial device, another terminal device, tcp://HOST:PORT, or replay:FILE "
                      "for a capture")
+        ->type_name("PORT")
         ->required()
         ->allow_extra_args(false);
     command->add_option("--count", words->count, "Stop after so many readings of each meter");
     command->add_flag("--json", words->json, "One reading a line in the readings form");
-    command->add_option(
-        "--measure", words->request,
-        "Set the meters for this first, as \"inductance series 1000\"; else they are read as they are set");
+    command
+        ->add_option("--measure", words->request,
+                     "Set the meters for this first, as \"inductance series 1000\"; else they are read as "
+                     "they are set")
+        ->type_name("QUANTITY");
     command
         ->add_option("--record", words->records,
                      "Write every byte of both directions to this new capture file; once for each meter")
+        ->type_name("FILE")
         ->allow_extra_args(false);
     command->add_option("--patience", words->patience_s,
                         "Seconds to bear silence, or wait for an unplugged meter; 0 for ever");

@@ -1,6 +1,7 @@
 #include "meter/driver_folder.h"
 
 #include "meter/driver_file.h"
+#include "toml/toml_files.h"
 
 #include <algorithm>
 #include <system_error>
@@ -19,17 +20,14 @@ std::string first_and_count(const std::vector<Complaint>& complaints) {
     return text;
 }
 
-std::vector<fs::path> toml_files(const fs::path& folder, std::vector<Complaint>& complaints) {
+std::vector<fs::path> shipped_files(const fs::path& folder, std::vector<Complaint>& complaints) {
     std::error_code error;
-    std::vector<fs::path> files;
-    for (const auto& each : fs::directory_iterator(folder, error))
-        if (each.path().extension() == ".toml") files.push_back(each.path());
+    auto files = toml_files(folder, error);
     if (error)
         complaints.push_back(
             complaint_about(folder, ComplaintKind::missing_folder,
                             fmt::format("this folder of drivers cannot be read: {}; name it with --drivers",
                                         error.message())));
-    std::ranges::sort(files);
     return files;
 }
 
@@ -38,9 +36,10 @@ std::vector<fs::path> toml_files(const fs::path& folder, std::vector<Complaint>&
 BadDrivers::BadDrivers(std::vector<Complaint> all)
     : std::runtime_error(first_and_count(all)), complaints(std::move(all)) {}
 
-LoadedDrivers read_drivers(const fs::path& folder) {
+LoadedDrivers read_drivers(const fs::path& folder, const fs::path& own_folder) {
     LoadedDrivers loaded;
-    const auto files = toml_files(folder, loaded.complaints);
+    const auto files =
+        with_own_files(shipped_files(folder, loaded.complaints), own_folder, loaded.complaints);
     if (files.empty() && loaded.complaints.empty())
         loaded.complaints.push_back(complaint_about(folder, ComplaintKind::empty_folder,
                                                     "there is no driver (*.toml) in this folder"));
@@ -49,8 +48,8 @@ LoadedDrivers read_drivers(const fs::path& folder) {
     return loaded;
 }
 
-std::vector<Driver> load_drivers(const fs::path& folder) {
-    LoadedDrivers loaded = read_drivers(folder);
+std::vector<Driver> load_drivers(const fs::path& folder, const fs::path& own_folder) {
+    LoadedDrivers loaded = read_drivers(folder, own_folder);
     if (!loaded.complaints.empty()) throw BadDrivers(std::move(loaded.complaints));
     return std::move(loaded.drivers);
 }

@@ -22,11 +22,13 @@ struct LoadedDrivers {
     std::vector<Complaint> complaints;
 };
 
-/// Reads every *.toml of the folder and returns all complaints together. A missing folder is a complaint.
-LoadedDrivers read_drivers(const std::filesystem::path& folder);
+/// Reads every *.toml of the folder and returns all complaints together. A missing folder is a complaint. A
+/// person's own folder, where one is given, is laid over it file by file; it need not be there.
+LoadedDrivers read_drivers(const std::filesystem::path& folder, const std::filesystem::path& own_folder = {});
 
 /// The same, but throws BadDrivers when there is any complaint.
-std::vector<Driver> load_drivers(const std::filesystem::path& folder);
+std::vector<Driver> load_drivers(const std::filesystem::path& folder,
+                                 const std::filesystem::path& own_folder = {});
 
 /// The driver of that id, or nullptr.
 const Driver* driver_named(const std::vector<Driver>&, std::string_view id);

@@ -1,4 +1,4 @@
-#include "rules/rules.h"
+#include "rules/own_rules.h"
 
 #include <algorithm>
 
@@ -71,10 +71,14 @@ AllowedRanges Rules::allowed(const CoilModel& model) const {
 BadRules::BadRules(std::vector<Complaint> all)
     : std::runtime_error(summary(all)), complaints(std::move(all)) {}
 
-Rules load_rules(const std::filesystem::path& folder) {
-    LoadedRules loaded = read_rules(folder);
+Rules load_rules(const std::filesystem::path& folder, const std::filesystem::path& own_folder) {
+    LoadedRules loaded = read_rules(folder, own_folder);
     if (!loaded.complaints.empty()) throw BadRules(std::move(loaded.complaints));
     return std::move(loaded.rules);
+}
+
+Rules load_rules(const std::filesystem::path& folder) {
+    return load_rules(folder, {});
 }
 
 } // namespace coilward

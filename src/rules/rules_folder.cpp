@@ -1,8 +1,9 @@
 #include "rules/bench_file.h"
 #include "rules/coil_model_file.h"
 #include "rules/fault_file.h"
+#include "rules/own_rules.h"
 #include "rules/pickup_type_file.h"
-#include "rules/rules.h"
+#include "toml/toml_files.h"
 
 #include <algorithm>
 #include <array>
@@ -31,25 +32,28 @@ std::optional<Complaint> why_not_a_folder(const fs::path& folder, std::string_vi
     return std::nullopt;
 }
 
-/// The .toml files of a folder, by name; other files there are nobody's business.
-std::vector<fs::path> toml_files(const fs::path& folder, std::string_view holds,
-                                 std::vector<Complaint>& complaints) {
+std::vector<fs::path> shipped_files(const fs::path& folder, std::string_view holds,
+                                    std::vector<Complaint>& complaints) {
     if (auto complaint = why_not_a_folder(folder, holds)) {
         complaints.push_back(std::move(*complaint));
         return {};
     }
-    std::vector<fs::path> files;
     std::error_code error;
-    for (fs::directory_iterator each(folder, error), end; !error && each != end; each.increment(error))
-        if (each->path().extension() == ".toml") files.push_back(each->path());
+    auto files = toml_files(folder, error);
     if (error)
         complaints.push_back(complaint_about(folder, ComplaintKind::unreadable,
                                              fmt::format("cannot be read: {}", error.message())));
     else if (files.empty())
         complaints.push_back(complaint_about(folder, ComplaintKind::empty_folder,
                                              fmt::format("found no .toml file, expected {}", holds)));
-    std::ranges::sort(files);
     return files;
+}
+
+/// The files of a part of the rules, as "coils", with those of a person's own.
+std::vector<fs::path> files_of(const fs::path& folder, const fs::path& own_folder, const char* part,
+                               std::string_view holds, std::vector<Complaint>& complaints) {
+    return with_own_files(shipped_files(folder / part, holds, complaints),
+                          own_folder.empty() ? fs::path() : own_folder / part, complaints);
 }
 
 /// Reads each file of a folder with `read`, which returns nothing for a file that it complained about.
@@ -87,6 +91,13 @@ std::vector<Fault> read_faults(const fs::path& folder, const std::vector<fs::pat
     return faults;
 }
 
+/// The file of that name in the own folder, where it is there, else the one that ships.
+fs::path own_or_shipped(const fs::path& folder, const fs::path& own_folder, const char* name) {
+    std::error_code error;
+    const fs::path own = own_folder / name;
+    return !own_folder.empty() && fs::exists(own, error) ? own : folder / name;
+}
+
 std::vector<BenchReading> read_bench(const fs::path& file, std::vector<Complaint>& complaints) {
     std::error_code error;
     if (fs::status(file, error).type() == fs::file_type::not_found) {
@@ -108,7 +119,7 @@ void sort_by_place(std::vector<Complaint>& complaints) {
 
 } // namespace
 
-LoadedRules read_rules(const fs::path& folder) {
+LoadedRules read_rules(const fs::path& folder, const fs::path& own_folder) {
     LoadedRules loaded;
     Rules& rules = loaded.rules;
     std::vector<Complaint>& complaints = loaded.complaints;
@@ -116,9 +127,10 @@ LoadedRules read_rules(const fs::path& folder) {
         complaints.push_back(std::move(*complaint));
         return loaded;
     }
-    const auto coil_files = toml_files(folder / "coils", "a coil model in each file", complaints);
-    const auto pickup_files = toml_files(folder / "pickups", "a pickup type in each file", complaints);
-    const auto fault_files = toml_files(folder / "faults", "a fault in each file", complaints);
+    const auto coil_files = files_of(folder, own_folder, "coils", "a coil model in each file", complaints);
+    const auto pickup_files =
+        files_of(folder, own_folder, "pickups", "a pickup type in each file", complaints);
+    const auto fault_files = files_of(folder, own_folder, "faults", "a fault in each file", complaints);
     IdsInFolder coil_ids(coil_files);
     IdsInFolder pickup_ids(pickup_files);
     rules.coil_models = read_each<CoilModel>(coil_files, complaints, [&](const TomlSource& source) {
@@ -128,9 +140,13 @@ LoadedRules read_rules(const fs::path& folder) {
         return read_pickup_type(source, pickup_ids, coil_ids, complaints);
     });
     rules.faults = read_faults(folder / "faults", fault_files, coil_ids, complaints);
-    rules.bench_readings = read_bench(folder / "bench.toml", complaints);
+    rules.bench_readings = read_bench(own_or_shipped(folder, own_folder, "bench.toml"), complaints);
     sort_by_place(complaints);
     return loaded;
+}
+
+LoadedRules read_rules(const fs::path& folder) {
+    return read_rules(folder, {});
 }
 
 } // namespace coilward

@@ -116,6 +116,9 @@ BenchServer::BenchServer(ListenAddress address, const BenchServices& services, C
     server_.set_error_handler([](const httplib::Request&, httplib::Response& response) {
         if (response.body.empty()) answer_error(response, response.status, words_for(response.status));
     });
+    server_.set_logger([this](const httplib::Request& request, const httplib::Response& response) {
+        if (response.status >= 400) services_.listener.refused(request.method, request.path, response.status);
+    });
     put_assets();
     put_routes();
     const int port = address_.port == 0 ? server_.bind_to_any_port(address_.host)

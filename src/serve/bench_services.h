@@ -5,6 +5,7 @@
 #include "serve/examination_desk.h"
 #include "serve/meter_desk.h"
 #include "serve/pairing.h"
+#include "serve/serve_listener.h"
 
 #include <functional>
 
@@ -19,6 +20,7 @@ struct BenchServices {
     ExaminationBoard& board;
     ExaminationDesk& examinations;
     Pairing* pairing = nullptr; ///< absent where only this machine is listened to
+    ServeListener listener{};
 };
 
 } // namespace coilward

@@ -33,7 +33,8 @@ std::string why_quiet(const Quiet& quiet) {
 
 } // namespace
 
-MeterDesk::MeterDesk(std::vector<BenchMeter> meters, Broadcast& stream) : stream_(stream) {
+MeterDesk::MeterDesk(std::vector<BenchMeter> meters, Broadcast& stream, ServeListener listener)
+    : stream_(stream), listener_(std::move(listener)) {
     for (BenchMeter& meter : meters) {
         auto open = meter.open;
         watched_.emplace_back(std::move(meter), std::move(open));
@@ -137,8 +138,10 @@ bool MeterDesk::came_back(std::size_t i) {
 
 void MeterDesk::show(Watched& watched, const StampedReading& stamped) {
     std::string face;
+    bool began = false;
     {
         const std::lock_guard lock(mutex_);
+        began = watched.face.state != "reading";
         watched.face = {.state = "reading", .says = stamped.note, .reading = stamped};
         watched.trace.push_back(stamped);
         while (watched.trace.size() > longest_trace || watched.trace.front().at < stamped.at - traced)
@@ -146,6 +149,11 @@ void MeterDesk::show(Watched& watched, const StampedReading& stamped) {
         face = meter_to_json(index_of(watched), watched.meter, watched.face);
     }
     stream_.publish("meter", face);
+    if (began) tell(watched, "reading", "");
+}
+
+void MeterDesk::tell(const Watched& watched, const std::string& state, const std::string& says) const {
+    listener_.meter(watched.meter.driver->id, watched.meter.port, state, says);
 }
 
 void MeterDesk::say(Watched& watched, const std::string& state, const std::string& says) {
@@ -158,6 +166,7 @@ void MeterDesk::say(Watched& watched, const std::string& state, const std::strin
         face = meter_to_json(index_of(watched), watched.meter, watched.face);
     }
     stream_.publish("meter", face);
+    tell(watched, state, says);
 }
 
 std::string MeterDesk::faces_to_json() const {

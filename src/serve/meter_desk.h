@@ -4,6 +4,7 @@
 #include "guide/bench_meter.h"
 #include "serve/broadcast.h"
 #include "serve/kept_port.h"
+#include "serve/serve_listener.h"
 
 #include <atomic>
 #include <deque>
@@ -25,7 +26,7 @@ struct MeterFace {
 /// until an examination takes it; see `take`.
 class MeterDesk {
 public:
-    MeterDesk(std::vector<BenchMeter> meters, Broadcast& stream);
+    MeterDesk(std::vector<BenchMeter> meters, Broadcast& stream, ServeListener = {});
     ~MeterDesk();
     MeterDesk(const MeterDesk&) = delete;
     MeterDesk& operator=(const MeterDesk&) = delete;
@@ -75,9 +76,11 @@ private:
                     const std::function<void(const StampedReading&)>& each);
     void show(Watched&, const StampedReading&);
     void say(Watched&, const std::string& state, const std::string& says = {});
+    void tell(const Watched&, const std::string& state, const std::string& says) const;
     std::size_t index_of(const Watched&) const;
 
     Broadcast& stream_;
+    ServeListener listener_;
     mutable std::mutex mutex_; ///< of faces and traces
     std::deque<Watched> watched_;
 };

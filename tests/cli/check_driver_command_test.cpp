@@ -41,7 +41,7 @@ TEST_F(Coilward, SaysEveryComplaintAboutADriverWithItsLine) {
     std::ofstream(file) << text;
     const auto end = coilward({"check-driver", file});
     EXPECT_EQ(end.exit_code, 3);
-    EXPECT_EQ(end.err, "coilward: " + file + ": 2 to put right, listed above\n");
+    EXPECT_EQ(end.err, "coilward: " + file + ": 2 to put right; see the list above\n");
     EXPECT_THAT(end.out, HasSubstr(file + ":"));
     EXPECT_THAT(end.out, HasSubstr("serial.baud"));
     EXPECT_THAT(end.out, HasSubstr("serial.speed"));

@@ -141,7 +141,7 @@ TEST_F(HistoryDocuments, CorrectingKeepsBothReadings) {
     EXPECT_EQ(coilward({"history", "correct", "neck-red-guitar", "zzzz", "--value", "1", "--why", "x"}).err,
               "coilward: READING: \"zzzz\" begins the id of 0 readings of Neck, red guitar; coilward history "
               "2 --ids shows "
-              "them; see coilward --help\n");
+              "them; see coilward history correct --help\n");
 }
 
 TEST_F(HistoryDocuments, AttachmentsComeBackAsTheyWere) {
@@ -198,7 +198,7 @@ TEST_F(HistoryDocuments, PlanSaysWhereEachInputComesFrom) {
               "assumed: 100 ± 40 pF, own estimate; --model or --self-capacitance says better");
     EXPECT_EQ(coilward({"plan", "--turns", "8000"}).err,
               "coilward: --core: say it, or name a coil model that has a [bobbin] with --model; see coilward "
-              "--help\n");
+              "plan --help\n");
 }
 
 } // namespace

@@ -69,8 +69,8 @@ TEST_F(Coilward, SaysWhatIsWrongWithAReplay) {
     const std::string noise = COILWARD_SOURCE_DIR "/captures/nobody/noise.capture";
     const auto nobody = coilward({"replay", noise});
     EXPECT_EQ(nobody.exit_code, 2);
-    EXPECT_EQ(nobody.err,
-              "coilward: --meter: " + noise + " belongs to no driver; name one; see coilward --help\n");
+    EXPECT_EQ(nobody.err, "coilward: --meter: " + noise +
+                              " belongs to no driver; name one; see coilward replay --help\n");
 }
 
 } // namespace

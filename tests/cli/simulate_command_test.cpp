@@ -125,7 +125,7 @@ TEST_F(Simulating, SaysWhatCannotBeSimulated) {
     for (const Row& row : table) {
         const auto end = testing::run_program(COILWARD_PROGRAM, words(row.words));
         EXPECT_EQ(end.exit_code, 2);
-        EXPECT_EQ(end.err, "coilward: " + row.line + "; see coilward --help\n");
+        EXPECT_EQ(end.err, "coilward: " + row.line + "; see coilward simulate --help\n");
     }
 }
 

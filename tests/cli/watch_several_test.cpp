@@ -52,7 +52,7 @@ TEST_F(WatchingSeveral, WantsAPortForEachMeter) {
         {"watch", "--meter", "stx16", "--meter", "dmm-scpi", "--port", replay("stx16/steady.capture")});
     EXPECT_EQ(end.exit_code, 2);
     EXPECT_EQ(end.err, "coilward: --port: 2 meters and 1 of these; give one --port for each --meter, in the "
-                       "same order; see coilward --help\n");
+                       "same order; see coilward watch --help\n");
 }
 
 TEST_F(WatchingSeveral, RecordsWhatReplayThenReads) {

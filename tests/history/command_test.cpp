@@ -27,8 +27,9 @@ ProgramEnd done(const std::string& out) {
     return {.exit_code = 0, .out = out, .err = ""};
 }
 
-ProgramEnd words_wrong(const std::string& what) {
-    return {.exit_code = 2, .out = "", .err = "coilward: " + what + "; see coilward --help\n"};
+ProgramEnd words_wrong(const std::string& command, const std::string& what) {
+    return {
+        .exit_code = 2, .out = "", .err = "coilward: " + what + "; see coilward " + command + " --help\n"};
 }
 
 TEST_F(Command, KeepsListsAndFindsPickups) {
@@ -91,32 +92,37 @@ TEST_F(Command, ShowsTheHistory) {
 TEST_F(Command, SaysWhatIsWrongWithTheWords) {
     const std::string file = folder.file();
     EXPECT_EQ(coilward({"history", "neck"}),
-              words_wrong("pickup \"neck\": " + file +
-                          " has no such number or name; coilward pickup list shows them"));
+              words_wrong("history", "pickup \"neck\": " + file +
+                                         " has no such number or name; coilward pickup list shows them"));
     coilward({"pickup", "add", "--name", "Neck"});
     coilward({"pickup", "add", "--name", "NECK"});
     EXPECT_EQ(coilward({"pickup", "show", "neck"}),
-              words_wrong("pickup \"neck\" may be any of 1 (Neck), 2 (NECK); say its number"));
+              words_wrong("pickup show", "pickup \"neck\" may be any of 1 (Neck), 2 (NECK); say its number"));
     EXPECT_EQ(coilward({"pickup", "edit", "1"}),
-              words_wrong("nothing to change; say for example --owner NAME"));
+              words_wrong("pickup edit", "nothing to change; say for example --owner NAME"));
     EXPECT_EQ(coilward({"pickup", "add", "--name", "-"}),
-              words_wrong("--name: \"-\" has no letter or digit by which to ask for it"));
+              words_wrong("pickup add", "--name: \"-\" has no letter or digit by which to ask for it"));
 
     const auto add = [&](std::vector<std::string> words) {
         words.insert(words.begin(), {"pickup", "add", "--name", "Bridge"});
         return coilward(words);
     };
     EXPECT_EQ(add({"--model", "no-such-model"}),
-              words_wrong("--model: there is no coil model \"no-such-model\"; coilward models lists them"));
+              words_wrong("pickup add",
+                          "--model: there is no coil model \"no-such-model\"; coilward models lists them"));
     EXPECT_EQ(add({"--type", "no-such-type"}),
-              words_wrong("--type: there is no pickup type \"no-such-type\"; coilward models lists them"));
+              words_wrong("pickup add",
+                          "--type: there is no pickup type \"no-such-type\"; coilward models lists them"));
     EXPECT_EQ(add({"--coil", "slug-coil-42"}),
-              words_wrong("--coil: \"slug-coil-42\" is no NAME=MODEL; write it as slug=slug-coil-42"));
-    EXPECT_EQ(add({"--coil", "a=slug-coil-42", "--coil", "b=screw-coil-42"}),
-              words_wrong("--coil: a pickup of several coils needs its type too; say --type ID"));
+              words_wrong("pickup add",
+                          "--coil: \"slug-coil-42\" is no NAME=MODEL; write it as slug=slug-coil-42"));
+    EXPECT_EQ(
+        add({"--coil", "a=slug-coil-42", "--coil", "b=screw-coil-42"}),
+        words_wrong("pickup add", "--coil: a pickup of several coils needs its type too; say --type ID"));
     EXPECT_EQ(
         add({"--type", "dual-coil-series", "--coil", "slug=slug-coil-42"}),
         words_wrong(
+            "pickup add",
             "--coil: a pickup of the type dual-coil-series has the coils slug, screw; say --coil NAME=MODEL "
             "once for each of them"));
     EXPECT_EQ(History(folder.path()).pickups().size(), 2U) << "nothing was kept of what was refused";

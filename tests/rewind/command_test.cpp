@@ -39,8 +39,9 @@ struct RewindCommand : ::testing::Test {
     }
 };
 
-ProgramEnd words_wrong(const std::string& what) {
-    return {.exit_code = 2, .out = "", .err = "coilward: " + what + "; see coilward --help\n"};
+ProgramEnd words_wrong(const std::string& command, const std::string& what) {
+    return {
+        .exit_code = 2, .out = "", .err = "coilward: " + what + "; see coilward " + command + " --help\n"};
 }
 
 /// The layered racetrack of plan_test.cpp by the words of the command.
@@ -55,13 +56,16 @@ TEST_F(RewindCommand, PlansALayeredRacetrack) {
 }
 
 TEST_F(RewindCommand, SaysWhatIsWrongWithThePlansWords) {
-    EXPECT_EQ(plan({"--awg", "42", "--turns", "many"}), words_wrong("--turns: \"many\" is no number"));
-    EXPECT_EQ(plan({"--awg", "20", "--turns", "7000"}),
-              words_wrong("--awg: the limits of 20 AWG are not known here; give a gauge from 36 to 46"));
+    EXPECT_EQ(plan({"--awg", "42", "--turns", "many"}),
+              words_wrong("plan", "--turns: \"many\" is no number"));
+    EXPECT_EQ(
+        plan({"--awg", "20", "--turns", "7000"}),
+        words_wrong("plan", "--awg: the limits of 20 AWG are not known here; give a gauge from 36 to 46"));
     EXPECT_EQ(plan({"--awg", "42", "--turns", "7000", "--ohm-per-metre", "5.41"}),
-              words_wrong("--ohm-per-metre: \"5.41\" has no uncertainty; write it as 5.41±0.02"));
-    EXPECT_EQ(plan({"--awg", "42", "--turns", "7000", "--model", "no-such-model"}),
-              words_wrong("--model: there is no coil model \"no-such-model\"; coilward models lists them"));
+              words_wrong("plan", "--ohm-per-metre: \"5.41\" has no uncertainty; write it as 5.41±0.02"));
+    EXPECT_EQ(
+        plan({"--awg", "42", "--turns", "7000", "--model", "no-such-model"}),
+        words_wrong("plan", "--model: there is no coil model \"no-such-model\"; coilward models lists them"));
 }
 
 TEST_F(RewindCommand, ConfirmsAgainstAnOrder) {
@@ -84,13 +88,15 @@ TEST_F(RewindCommand, SaysWhatIsWrongWithTheWordsOfAConfirmation) {
     EXPECT_EQ(
         coilward({"confirm", "neck", "--limit", "ohm=3"}),
         words_wrong(
+            "confirm",
             "--limit: \"ohm=3\" is no limit; write QUANTITY=LOW..HIGH, such as dc_resistance=5.9k..6.4k "
             "or inductance@1kHz=2.2..2.5"));
     EXPECT_EQ(coilward({"confirm", "neck", "--limit", "dc_resistance=7k..6k"}),
-              words_wrong("--limit: \"7k..6k\" holds nothing; give the lower limit first"));
+              words_wrong("confirm", "--limit: \"7k..6k\" holds nothing; give the lower limit first"));
     EXPECT_EQ(
         coilward({"confirm", "neck", "--as-it-was", "5"}),
         words_wrong(
+            "confirm",
             "--as-it-was: Neck, red guitar has no earlier visit that judged this coil sound and read its "
             "DC resistance; give --limit, or leave it to the coil model"));
 }

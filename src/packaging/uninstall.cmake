@@ -1,0 +1,28 @@
+# Removes the files that "cmake --install" listed in MANIFEST, and the folders of the program's own that are then empty.
+# Histories and people's own rules and drivers are in no list, and stay.
+
+if(NOT EXISTS "${MANIFEST}")
+    message(FATAL_ERROR "${MANIFEST} is not there: nothing was installed from this build folder")
+endif()
+file(STRINGS "${MANIFEST}" files)
+set(folders "")
+foreach(file IN LISTS files)
+    set(installed "$ENV{DESTDIR}${file}")
+    file(REMOVE "${installed}")
+    cmake_path(GET installed PARENT_PATH folder)
+    while(folder MATCHES "/coilward(/|$)")
+        list(APPEND folders "${folder}")
+        cmake_path(GET folder PARENT_PATH folder)
+    endwhile()
+endforeach()
+list(REMOVE_DUPLICATES folders)
+list(SORT folders ORDER DESCENDING) # a folder after what is in it
+foreach(folder IN LISTS folders)
+    file(GLOB left "${folder}/*" "${folder}/.*")
+    list(FILTER left EXCLUDE REGEX "/\\.\\.?$")
+    if(NOT left AND IS_DIRECTORY "${folder}")
+        file(REMOVE_RECURSE "${folder}")
+    endif()
+endforeach()
+list(LENGTH files count)
+message(STATUS "${count} files removed; histories and your own rules and drivers are left alone")
