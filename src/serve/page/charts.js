@@ -30,6 +30,11 @@ function options(unit, more) {
   };
 }
 
+const between_traces = 1000; // milliseconds: of five minutes a trace shows, that is a third of a per cent
+
+/** One trace after another in the time that a frame leaves over. */
+const whenThereIsTime = globalThis.requestIdleCallback ?? ((work) => setTimeout(work, 0));
+
 /** What a meter showed in the last minutes. */
 export class Trace {
   constructor(place) {
@@ -39,6 +44,14 @@ export class Trace {
     this.what = "";
     this.drawn = null;
     this.waiting = false;
+    this.drawnAt = 0;
+  }
+
+  /** What the meter showed before the page was opened. */
+  begin(points) {
+    if (this.what && points.some(({ what }) => what !== this.what)) return;
+    this.points = [...points.map(({ at, value }) => [new Date(at), value]), ...this.points]
+      .filter(([at], i, all) => i === 0 || at > all[i - 1][0]);
   }
 
   add({ at, what, unit, value }) {
@@ -54,11 +67,14 @@ export class Trace {
     while (this.points[0][0] < time - 300000) this.points.shift();
     if (this.waiting) return;
     this.waiting = true;
-    requestAnimationFrame(() => this.draw());
+    // A number is shown at once, its trace when there is time: ten traces in every frame would hold the numbers up.
+    const left = this.drawnAt + between_traces - performance.now();
+    setTimeout(() => whenThereIsTime(() => this.draw()), Math.max(left, 0));
   }
 
   draw() {
     this.waiting = false;
+    this.drawnAt = performance.now();
     if (!this.place.isConnected || this.points.length < 2) return;
     if (this.drawn) this.drawn.updateOptions({ file: this.points });
     else this.drawn = new Dygraph(this.place, this.points, options(this.unit, { labels: ["time", "value"] }));

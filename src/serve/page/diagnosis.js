@@ -7,7 +7,8 @@ function bar(fault) {
   return element("li", {},
     element("span", { class: "title" }, fault.title),
     element("span", { class: "percent" }, fault.percent),
-    element("meter", { min: 0, max: 1, value: fault.probability, "aria-label": `${fault.title}, ${fault.percent}` }),
+    svg("svg", { viewBox: "0 0 100 4", class: "share", preserveAspectRatio: "none", "aria-hidden": "true" }, // the words say it
+      svg("rect", { width: 100, height: 4, class: "whole" }), svg("rect", { width: 100 * fault.probability, height: 4 })),
     fault.estimates.length > 0 ? element("span", { class: "quiet estimates" }, fault.estimates.join("; ")) : null);
 }
 

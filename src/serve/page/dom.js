@@ -9,7 +9,7 @@ export function element(name, attributes = {}, ...children) {
     else if (key === "value") made.value = value;
     else made.setAttribute(key, value === true ? "" : value);
   }
-  made.append(...children.flat().filter((child) => child !== null && child !== undefined));
+  made.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined));
   return made;
 }
 

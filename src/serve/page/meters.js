@@ -12,21 +12,28 @@ const states = {
   recording: "is a recording",
 };
 
+const kept_ms = 3000; // a quantity that the meter has not shown for so long it shows no more
+
+/** An LCR meter shows two quantities in turn: one is read in large, the other stands beside it. */
 class MeterFace {
   constructor(meter) {
     this.what = element("p", { class: "what" });
     this.number = element("p", { class: "number" });
+    this.beside = element("p", { class: "beside" });
     this.state = element("p", { class: "state", role: "status" });
     this.trace = element("div", { class: "trace", "aria-hidden": "true" });
     const title = meter.draft ? `${meter.title} (draft driver)` : meter.title;
     this.body = element("section", { class: "meter", "aria-label": title },
-      element("h2", {}, title), this.what, this.number, this.state, this.trace,
+      element("h2", {}, title), this.what, this.number, this.beside, this.state, this.trace,
       element("p", { class: "port" }, `${meter.meter} on ${meter.port}`));
     this.points = new Trace(this.trace);
-    get(`/api/bench/meters/${meter.index}/trace`)
-      .then(({ points }) => points.forEach((point) => this.points.add(point)))
-      .catch(() => {}); // the trace grows anew
+    this.wanted = null; // what is asked for now
+    this.main = null;
+    this.mainSeen = 0;
     this.show(meter);
+    get(`/api/bench/meters/${meter.index}/trace`)
+      .then(({ points }) => this.points.begin(points.filter((point) => point.what === this.main)))
+      .catch(() => {}); // the trace grows anew
   }
 
   show(meter) {
@@ -34,13 +41,27 @@ class MeterFace {
     this.body.classList.toggle("stale", stale);
     const words = [states[meter.state] ?? meter.state, meter.says].filter(Boolean).join(": ");
     if (this.state.textContent !== words) this.state.textContent = words;
-    if (!meter.reading) return;
-    this.what.textContent = meter.reading.what;
-    this.number.textContent = meter.reading.words;
-    if (!stale) this.points.add({ ...meter.reading, value: meter.reading.value ?? null });
+    if (meter.reading) this.read(meter.reading, stale);
   }
 
-  used(yes) {
+  read(reading, stale) {
+    const now = performance.now();
+    const instead = reading.what === this.wanted || now - this.mainSeen > kept_ms;
+    if (this.main !== reading.what && !instead) {
+      this.beside.textContent = `${reading.what}: ${reading.words}`;
+      return;
+    }
+    if (this.main !== reading.what) this.beside.textContent = "";
+    this.main = reading.what;
+    this.mainSeen = now;
+    this.what.textContent = reading.what;
+    this.number.textContent = reading.words;
+    this.number.classList.toggle("words", reading.value === undefined);
+    if (!stale) this.points.add({ ...reading, value: reading.value ?? null });
+  }
+
+  used(yes, what) {
+    this.wanted = yes ? what : null;
     this.body.classList.toggle("used", yes);
   }
 }
@@ -48,19 +69,23 @@ class MeterFace {
 /** Fills `place` with the bench's meters and keeps them up to date; the one in use stands first. */
 export function showMeters(place, bench, signal) {
   const faces = [];
-  const refresh = () => {
-    bench.meters.forEach((meter, i) => {
-      if (faces[i]) return faces[i].show(meter);
-      faces[i] = new MeterFace(meter);
-      place.append(faces[i].body);
-    });
-    const used = bench.examination.instruction?.meter_index;
-    faces.forEach((face, i) => face.used(i === used));
+  const show = (meter) => {
+    if (!meter) return;
+    const face = faces[meter.index];
+    if (face) return face.show(meter);
+    faces[meter.index] = new MeterFace(meter);
+    place.append(faces[meter.index].body);
+    mark();
+  };
+  const mark = () => {
+    const instruction = bench.examination.instruction;
+    faces.forEach((face, i) => face.used(i === instruction?.meter_index, instruction?.what));
     if (faces.length > 0) place.querySelector(".none")?.remove();
   };
   place.append(element("p", { class: "none quiet" },
     "No meter is named. Start the program with --meter and --port to see its readings here."));
-  bench.addEventListener("meter", refresh, { signal });
-  bench.addEventListener("examination", refresh, { signal });
-  refresh();
+  bench.addEventListener("meter", ({ detail }) => show(detail), { signal });
+  bench.addEventListener("examination", mark, { signal });
+  bench.meters.forEach(show);
+  mark();
 }
