@@ -16,6 +16,7 @@ namespace coilward {
 
 /// One thing that happened on the wire.
 struct CaptureEvent {
+    /// The host to the meter, the meter to the host, or the end.
     enum class Kind { sent, received, unplugged };
     std::chrono::milliseconds at{0}; ///< since the capture began
     Kind kind = Kind::received;
@@ -46,6 +47,7 @@ Capture capture_from_text(std::string_view text, const std::string& file);
 /// Reads a capture file. Throws BadCapture, also when there is no such file.
 Capture read_capture(const std::filesystem::path& file);
 
+/// The text of a capture file (docs/captures.md), which capture_from_text reads again.
 std::string to_text(const Capture&);
 
 /// One event as a line of a capture, without the newline.

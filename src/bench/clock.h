@@ -21,6 +21,7 @@ public:
     virtual void wait(std::chrono::milliseconds) = 0;
 };
 
+/// The machine's own time.
 class MachineClock : public Clock {
 public:
     Moment now() const override;

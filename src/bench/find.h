@@ -9,6 +9,7 @@
 
 namespace coilward {
 
+/// How a meter is looked for.
 struct FindOrder {
     std::chrono::milliseconds listen{3000}; ///< at most, for each way in which the line can be set
     bool ask = false;                       ///< whether identity questions may be sent
@@ -37,6 +38,7 @@ PortFinding find_meter(const Port&, const std::vector<Driver>&, const FindOrder&
 /// How a line is set, for the person: "9600 baud, 8 data bits, no parity, 1 stop bit".
 std::string in_words(const SerialSettings&);
 
+/// Opens the port with these line settings.
 using LineOpener = std::function<Link(const SerialSettings&)>;
 
 /// The same on a port that `open` opens. On a serial line each setting that some streaming driver has is

@@ -36,6 +36,7 @@ struct LinkOver {
     LinkOutcome outcome = LinkOutcome::unplugged;
 };
 
+/// What waiting for a reading ends with.
 using SessionEvent = std::variant<StampedReading, Silence, LinkOver>;
 
 /// What the driver's meter cannot do, as one line.
@@ -47,6 +48,7 @@ struct CannotMeasure : std::runtime_error {
 /// outlive it.
 class MeterSession {
 public:
+    /// Takes over the link. Nothing is sent before prepare, prepare_as_it_is or identity.
     MeterSession(const Driver&, Link);
 
     /// Sets the meter for the request by the driver's commands. Readings from now on are of that request;
@@ -64,12 +66,14 @@ public:
     /// The meter's answer to the driver's identity question; nothing where it has none or does not answer.
     std::optional<std::string> identity();
 
+    /// Of all bytes so far, by what they were.
     const VerdictCounts& counts() const { return decoder_.counts(); }
 
     /// What the last frame that was no reading said about itself, as "the meter has no measurement yet"; may
     /// be empty.
     const std::string& last_note() const { return last_note_; }
 
+    /// By which it waits and stamps.
     const Clock& clock() const { return *link_.clock; }
 
 private:

@@ -23,6 +23,7 @@ struct KickRule {
 /// N dΦ/dt, so that the area of the kick is given by the change of flux, whatever the speed; an integrating
 /// meter shows area / window. Pulling the steel away kicks the other way.
 struct Kick {
+    /// What became of a touch.
     enum class Outcome {
         positive,
         negative,
@@ -38,6 +39,7 @@ struct Kick {
     /// several touches must agree (agreed_polarity).
     double confidence = 0.0;
 
+    /// Whether it told a sign.
     bool is_sign() const { return outcome == Outcome::positive || outcome == Outcome::negative; }
 };
 

@@ -13,19 +13,23 @@
 
 namespace coilward {
 
+/// A serial device, or any other terminal device.
 struct DevicePort {
     std::filesystem::path path;
 };
 
+/// A network address: a meter's own, or a serial server's.
 struct TcpPort {
     std::string host;
     std::string service; ///< port number
 };
 
+/// A capture in place of a meter.
 struct ReplayPort {
     std::filesystem::path file;
 };
 
+/// Where a meter can be.
 using Port = std::variant<DevicePort, TcpPort, ReplayPort>;
 
 /// Reads "/dev/ttyUSB0", "tcp://HOST:PORT" ("tcp://[::1]:5025") or "replay:FILE". Throws

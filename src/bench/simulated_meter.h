@@ -17,6 +17,7 @@ namespace coilward {
 /// The frequency is 0 for direct current.
 using SimulatedCoil = std::function<std::optional<double>(Quantity, Circuit, double frequency_hz)>;
 
+/// What is added to exact values, as parts of a reading.
 struct SimulatedNoise {
     double relative = 0.0; ///< standard deviation of each reading, as a part of it
     double scatter = 0.0;  ///< each reading is too high by up to this part, as with an unsteady contact
@@ -28,6 +29,7 @@ struct SimulatedNoise {
 /// questions, identity, poll or stream. Bytes in, bytes out; no time, no ports. The driver must outlive it.
 class SimulatedMeter {
 public:
+    /// The driver must outlive it.
     SimulatedMeter(const Driver&, SimulatedCoil, SimulatedNoise = {});
 
     /// Turns its knob. Throws std::invalid_argument where it cannot measure that.

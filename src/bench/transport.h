@@ -16,6 +16,7 @@ enum class LinkOutcome {
     ended,     ///< a capture has no more to give
 };
 
+/// What a read ended with.
 struct Received {
     LinkOutcome outcome = LinkOutcome::timeout;
     std::string bytes; ///< never empty with `done`, always empty otherwise

@@ -17,6 +17,7 @@ struct Quiet {
     std::string note;      ///< what the last frame among them said about itself; may be empty
 };
 
+/// What is watched, and for how long.
 struct WatchOrder {
     std::optional<MeasurementRequest> request;         ///< absent: the meter as it is set
     std::optional<std::size_t> count;                  ///< readings; absent: until the link is over

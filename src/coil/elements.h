@@ -24,10 +24,11 @@ Scalar times_j(double x) {
         return {0.0, x};
 }
 
+/// Ohm and siemens at the coil's temperature; R, L0, κ, τ, C and Cf as in coil.h.
 template <typename Scalar>
 struct Elements {
-    double angular_frequency = 0.0;
-    double resistance_ohm = 0.0; ///< of all turns, at temperature
+    double angular_frequency = 0.0; ///< radian per second
+    double resistance_ohm = 0.0;    ///< of all turns, at temperature
     double resistance_per_kelvin = 0.0;
     Scalar coupled_ohm{}; ///< jωL0
     Scalar eddy_ohm{};    ///< ω²L0κ / (1/τ + jω)
@@ -37,6 +38,7 @@ struct Elements {
     double insulation_siemens = 0.0;
 };
 
+/// At a frequency in hertz; 0 with a plain number as Scalar.
 template <typename Scalar>
 Elements<Scalar> elements_of(const Coil& coil, double frequency_hz) {
     Elements<Scalar> e;
@@ -67,6 +69,7 @@ Scalar tone_siemens(const Load& load, double omega) {
     return 1.0 / (load.tone_resistance_ohm + times_j<Scalar>(-1.0 / (omega * load.tone_capacitance_f)));
 }
 
+/// All that hangs across the leads: volume control, cable, tone control.
 template <typename Scalar>
 Scalar load_siemens(const Load& load, double omega) {
     return 1.0 / load.resistance_ohm + times_j<Scalar>(omega * load.capacitance_f) +

@@ -38,6 +38,7 @@ struct Load {
     double tone_capacitance_f = 0.0;
 };
 
+/// At most one of them is in a coil.
 using FaultElement = std::variant<NoFault, Bridge, SeriesElement, Leak, Load>;
 
 } // namespace coilward

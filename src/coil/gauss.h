@@ -6,6 +6,7 @@
 /// Gauss-Legendre quadrature. Abscissae and weights: Abramowitz & Stegun, table 25.4.
 namespace coilward {
 
+/// A place from -1 to 1 and its weight.
 struct GaussNode {
     double place; ///< on [-1, 1]
     double weight;

@@ -48,6 +48,7 @@ struct Drive {
     double into_finish = -1.0;
 };
 
+/// One ampere into the port.
 inline Drive drive_of(CoilPort port) {
     switch (port) {
     case CoilPort::leads:

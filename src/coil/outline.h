@@ -24,6 +24,7 @@ Outline block_outline(double length_m, double width_m, double corner_radius_m);
 /// The path that runs so far outside of this one: straights stay, radii grow.
 Outline outside(const Outline&, double distance_m);
 
+/// Once around, metre.
 double turn_length_m(const Outline&);
 
 } // namespace coilward

@@ -20,6 +20,7 @@ struct Estimate {
     double high = 0.0;  ///< 5 % lie above
 };
 
+/// A fault with its probability, and how severe it is where the rules want that said.
 struct FaultProbability {
     std::string fault;
     double probability = 0.0;
@@ -29,7 +30,7 @@ struct FaultProbability {
 /// A reading beside what healthy coils of the model show at the coil's temperature.
 struct Comparison {
     Reading reading;
-    double measured = 0.0;
+    double measured = 0.0; ///< SI unit of the quantity, as the next two
     double standard_uncertainty = 0.0;
     Range expected; ///< the central 95 %
     Standing standing{};

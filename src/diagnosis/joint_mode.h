@@ -38,6 +38,7 @@ struct JointPrediction {
     double variance = 0.0;
 };
 
+/// In the middle of what is known of the two coils.
 JointPrediction predict_whole(const JointHypothesis&, const Answer&, double frequency_hz);
 
 } // namespace coilward

@@ -18,6 +18,7 @@ struct ReadForm {
 /// How that number moves with each parameter of the impedance.
 using ParameterSlopes = std::array<double, static_cast<std::size_t>(Parameter::count)>;
 
+/// By each parameter of the circuit.
 inline ParameterSlopes slopes_of(const ReadForm& form, const ImpedanceWithGradient& z) {
     ParameterSlopes slopes;
     for (std::size_t p = 0; p < slopes.size(); ++p)

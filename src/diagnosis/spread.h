@@ -17,6 +17,7 @@ struct SpreadPart {
 /// How an unknown is distributed if the coil has this fault: the sum of the parts.
 using Spread = std::vector<SpreadPart>;
 
+/// In the unknown's own measure (to_measure).
 Spread spread_of(const FaultPosterior&, Unknown);
 
 /// The weight at or below a measure.

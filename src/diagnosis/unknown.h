@@ -71,6 +71,7 @@ struct Bounds {
     double high;
 };
 
+/// In the unknown's own measure; infinite where there is none.
 Bounds bounds_of(Unknown);
 
 /// By which derivative of an impedance the unknown acts.
@@ -82,6 +83,7 @@ struct CircuitUnderTest {
     FaultElement fault;
 };
 
+/// The coil and its fault element that these values describe.
 CircuitUnderTest circuit_of(Primitive, const Values&);
 
 } // namespace coilward

@@ -15,6 +15,7 @@ struct Instruction {
     std::string by_hand; ///< what to set on the meter; empty for one that obeys commands
 };
 
+/// What a person answers to a step.
 enum class Reply {
     ready,
     skip, ///< go on without it

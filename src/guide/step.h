@@ -30,6 +30,7 @@ std::optional<Step> next_step(const Rules&, const Diagnosis&, const std::vector<
 /// The first meter at hand that can be set for that and is no recording; nullptr where none can.
 BenchMeter* live_meter_for(const MeasurementRequest&, std::vector<BenchMeter>&);
 
+/// What a meter is set for so that it answers the question.
 MeasurementRequest request_for(const Reading& question);
 
 } // namespace coilward

@@ -19,6 +19,7 @@ struct ContentHash {
     friend auto operator<=>(const ContentHash&, const ContentHash&) = default;
 };
 
+/// SHA-256 (FIPS 180-4).
 ContentHash content_hash(std::string_view bytes);
 
 /// 64 lower-case hexadecimal digits.

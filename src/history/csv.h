@@ -20,6 +20,7 @@ struct CsvRecord {
 /// may have no end.
 class CsvReader {
 public:
+    /// The text must outlive it.
     explicit CsvReader(std::string_view text) : rest_(text) {}
 
     /// Fills the record with the next one; false at the end. Throws BadDocument with the line where a quote

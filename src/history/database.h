@@ -49,6 +49,7 @@ private:
 /// One within another is part of the outer one.
 class Transaction {
 public:
+    /// Begins; what is not committed is rolled back with it.
     explicit Transaction(Database&);
     ~Transaction();
     Transaction(const Transaction&) = delete;

@@ -24,6 +24,7 @@ struct HistoryError : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
+/// How a history is used.
 struct HistoryOptions {
     std::chrono::milliseconds busy_timeout{5000}; ///< how long to wait while another program writes
 };
@@ -85,6 +86,7 @@ public:
     /// The bytes of an attached file, which are checked against their hash.
     std::string content(const ContentHash&) const;
 
+    /// Keeps a new visit of a pickup that is there.
     void begin_visit(const Visit&);
 
     /// Oldest first.
@@ -104,6 +106,7 @@ public:
     /// same millisecond comes in the order of the quantities.
     std::vector<StoredReading> readings_of(const Id& visit) const;
 
+    /// Keeps a verdict on a visit that is there.
     void store_verdict(const StoredVerdict&);
 
     /// Oldest first; of several for one coil the last one counts.

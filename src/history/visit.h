@@ -44,8 +44,8 @@ struct StoredVerdict {
     Id visit;
     std::string coil; ///< the coil's name, "whole" for the joint of several, empty for the only coil
     Moment at{};
-    std::string fault; ///< a fault's id from the rules
-    double probability = 0.0;
+    std::string fault;        ///< a fault's id from the rules
+    double probability = 0.0; ///< 0 to 1
     bool decided = false;
     bool healthy = false; ///< true where that fault is no fault: its primitive changes nothing
     std::string document; ///< the diagnosis document, JSON

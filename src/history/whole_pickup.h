@@ -7,6 +7,7 @@
 
 namespace coilward {
 
+/// A visit with all that was read and judged in it.
 struct WholeVisit {
     Visit visit;
     std::vector<StoredReading> readings;

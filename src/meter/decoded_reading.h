@@ -21,6 +21,7 @@ struct MeterSetting {
 /// True where a quantity has another value in the series than in the parallel circuit.
 bool has_circuit(Quantity);
 
+/// A reading as it was decoded, with the size of its last digit.
 struct DecodedReading {
     DecodedReading() = default;
 

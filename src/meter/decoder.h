@@ -17,8 +17,10 @@ using FrameSink = std::function<void(Frame&)>;
 /// frame lengths. The driver must outlive it.
 class Decoder {
 public:
+    /// The driver must outlive it.
     explicit Decoder(const Driver&, MeterSetting = {});
 
+    /// What the frames from now on mean.
     void set(MeterSetting);
 
     /// Says that the next byte begins a frame: this question is about to be sent, or the stream was just
@@ -37,6 +39,7 @@ public:
     /// True while part of a frame has arrived.
     bool is_mid_frame() const { return !waiting_.empty(); }
 
+    /// Of all pieces so far.
     const VerdictCounts& counts() const { return counts_; }
 
 private:

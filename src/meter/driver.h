@@ -22,6 +22,7 @@ enum class DriverStatus {
 /// "draft", "checked", "proven".
 std::string_view name(DriverStatus);
 
+/// Of a serial character.
 enum class Parity { none, odd, even };
 
 /// What a frame protocol offers against damage.
@@ -81,7 +82,7 @@ struct Queries {
 struct AccuracyRow {
     Quantity quantity{};
     double percent = 0.0;
-    double counts = 0.0;
+    double counts = 0.0; ///< of the last digit
     /// The percentage is multiplied by sqrt(1 + D²) (L, C) or sqrt(1 + Q²) (R) where the other part prevails.
     bool worse_at_low_quality = false;
     std::optional<double> lowest_frequency_hz;

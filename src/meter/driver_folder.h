@@ -17,6 +17,7 @@ struct BadDrivers : std::runtime_error {
     std::vector<Complaint> complaints;
 };
 
+/// What a folder of drivers holds.
 struct LoadedDrivers {
     std::vector<Driver> drivers; ///< what could be used, by id
     std::vector<Complaint> complaints;

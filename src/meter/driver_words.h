@@ -18,8 +18,10 @@ std::optional<Quantity> read_quantity(TableReader&, std::string_view key, Need);
 /// A list of them, at least one.
 std::vector<Quantity> read_quantities(TableReader&, std::string_view key);
 
+/// "series" or "parallel"; a complaint where it is another word.
 std::optional<Circuit> read_circuit(TableReader&, std::string_view key);
 
+/// What a status or a word says; a complaint where it is another word.
 std::optional<Meaning> read_meaning(TableReader&, std::string_view key);
 
 /// "CR", "LF", "CR LF", "LF CR" or "none" as the characters themselves.

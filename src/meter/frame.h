@@ -30,6 +30,7 @@ void clear(Frame&);
 using ScanFunction = std::size_t (*)(std::string_view buffer, const MeterSetting&, Frame&);
 using ShowFunction = std::string (*)(ShownValues, const MeterSetting&);
 
+/// A frame protocol that is compiled: its driver's id and functions.
 struct CompiledScan {
     std::string_view driver; ///< id
     ScanFunction scan;

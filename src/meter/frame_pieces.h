@@ -14,14 +14,17 @@ namespace coilward {
 /// For thermometers with two probes.
 inline constexpr std::string_view difference_note = "a difference of two probes";
 
+/// 0 to 9 of ASCII.
 constexpr bool is_digit(char character) {
     return character >= '0' && character <= '9';
 }
 
+/// A visible character of ASCII, or a blank.
 constexpr bool is_printable(char character) {
     return character >= ' ' && character <= '~';
 }
 
+/// The seven bits that a parity bit leaves.
 constexpr char without_bit_7(char character) {
     return static_cast<char>(static_cast<unsigned char>(character) & 0x7FU);
 }

@@ -41,6 +41,7 @@ std::string in_half_bytes(long long counts);
 /// Two bytes, the high one first.
 std::string in_two_bytes(long long counts);
 
+/// The lowest eight bits.
 char byte_of(unsigned bits);
 
 /// The value of the quantity in a setting, if it is one of its first two.

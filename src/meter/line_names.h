@@ -32,8 +32,10 @@ inline const StandIn* stand_in_named(std::string_view text, const std::vector<St
     return nullptr;
 }
 
+/// What a name before a value stands for, or nullptr.
 const NamedValue* key_named(std::string_view text, const LineProtocol&);
 
+/// A unit that stands behind a number.
 struct UnitFound {
     const NamedValue* unit = nullptr;
     bool is_ambiguous = false; ///< the text stands for several units and the meter is set to none of them

@@ -31,11 +31,13 @@ struct LineField {
     bool optional = false; ///< may be absent; only at the end of a layout
 };
 
+/// The fields of a line, in order.
 using LineLayout = std::vector<LineField>;
 
 /// What a status code, a special number or a word means.
 enum class Meaning { ok, over_range, under_range, no_data, fault };
 
+/// A code and what it says about the numbers beside it.
 struct StatusCode {
     int code = 0;
     Meaning meaning = Meaning::ok;

@@ -39,6 +39,7 @@ inline void split_into(std::vector<std::string_view>& fields, std::string_view l
     }
 }
 
+/// Views of the parts, in order.
 std::vector<std::string_view> split(std::string_view line, std::string_view separator);
 
 } // namespace coilward

@@ -10,6 +10,7 @@ struct Accuracy {
     double least_digit = 0.0; ///< what one count is on the range in use, in the unit of the reading
 };
 
+/// In the unit of the reading.
 double half_width(const Accuracy&, double reading);
 
 /// Which part of an impedance is specified: the reactive one (L, C, X) is hard to see beside much resistance,

@@ -8,6 +8,7 @@
 /// standard uncertainty below 0, for what is not a number, and for limits in the wrong order.
 namespace coilward {
 
+/// Where a value stands to its limits.
 enum class Standing { below, within, above, undecided };
 
 /// "below", "within", "above", "undecided".
@@ -32,6 +33,7 @@ double probability_within(double measured, double standard_uncertainty, double l
 Standing standing(double measured, double standard_uncertainty, double low, double high,
                   double decision_probability = 0.95);
 
+/// What follows by a decision rule.
 enum class Decision { pass, fail, measure_better };
 
 /// "pass", "fail", "measure better".
@@ -49,6 +51,7 @@ struct Conformity {
     Decision decision = Decision::measure_better;
 };
 
+/// Applies the rule.
 Conformity conformity(double measured, double standard_uncertainty, double low, double high,
                       double conformance_probability = 0.95);
 

@@ -12,10 +12,13 @@ struct Correlated {
     std::vector<double> values;
     std::vector<double> covariance;
 
+    /// How many quantities.
     std::size_t size() const { return values.size(); }
 
+    /// Of the i-th and the j-th, from 0.
     double covariance_of(std::size_t i, std::size_t j) const { return covariance[i * size() + j]; }
 
+    /// Square root of the i-th variance.
     double standard_uncertainty(std::size_t i) const;
 
     /// -1 to 1; 0 where one of the two has no uncertainty.

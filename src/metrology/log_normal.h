@@ -18,6 +18,7 @@ inline LogNormal log_normal(const Range& range) {
     return {std::sqrt(range.low * range.high), std::log(range.high / range.low) / (2.0 * half_width_95)};
 }
 
+/// 2.5 % lie below, 2.5 % above.
 inline Range central_95(const LogNormal& quantity) {
     const double factor = std::exp(half_width_95 * quantity.deviation);
     return {quantity.median / factor, quantity.median * factor};
@@ -28,6 +29,7 @@ inline LogNormal product(const LogNormal& a, const LogNormal& b) {
     return {a.median * b.median, std::hypot(a.deviation, b.deviation)};
 }
 
+/// Of independent quantities.
 inline LogNormal quotient(const LogNormal& a, const LogNormal& b) {
     return {a.median / b.median, std::hypot(a.deviation, b.deviation)};
 }

@@ -8,6 +8,7 @@ namespace coilward {
 /// Half the central 95 % of a normal distribution, in standard deviations.
 inline constexpr double half_width_95 = 1.959964;
 
+/// Of the standard normal distribution.
 inline double normal_density(double z) {
     return std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
 }

@@ -23,6 +23,7 @@ std::string reading_to_json(const Reading&);
 /// One reading from the readings form. Throws BadDocument.
 Reading reading_from_json(std::string_view text);
 
+/// The readings document that examination_from_json reads again, on one line.
 std::string examination_to_json(const Examination&);
 
 } // namespace coilward

@@ -16,12 +16,14 @@ struct Placed {
     const nlohmann::json* value = nullptr; ///< null where the member is absent
     std::string place;
 
+    /// Whether it is there, and not null.
     bool present() const { return value != nullptr; }
 };
 
 /// A member of an object. JSON's null counts as absent.
 Placed member(const Placed& object, std::string_view key);
 
+/// Of an array, from 0. Throws where there are fewer.
 Placed element(const Placed& array, std::size_t index);
 
 /// Throws BadDocument: "PLACE: found FOUND, expected EXPECTED" or "PLACE: missing, expected EXPECTED".

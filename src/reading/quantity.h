@@ -8,6 +8,7 @@
 /// readings document (docs/formats.md); the unit follows from the quantity, so that the two cannot disagree.
 namespace coilward {
 
+/// What can be read. unit() tells the SI unit of each.
 enum class Quantity {
     temperature,           // degC
     dc_resistance,         // ohm
@@ -24,6 +25,7 @@ enum class Quantity {
     resonance_frequency,   // Hz
 };
 
+/// The two points between which it is read.
 enum class Between { leads, start_frame, finish_frame, start_shield, finish_shield };
 
 /// The equivalent circuit in which a meter splits an impedance into two numbers.
@@ -35,12 +37,14 @@ enum class State { ok, over_range, under_range, unstable };
 /// The sign of the first voltage kick when steel nears a pole, against the sign that the pickup type expects.
 enum class Polarity { as_expected, reversed, none };
 
+/// The word of the readings document (docs/formats.md).
 std::string_view name(Quantity);
 std::string_view name(Between);
 std::string_view name(Circuit);
 std::string_view name(State);
 std::string_view name(Polarity);
 
+/// By that word; nothing where there is none such.
 std::optional<Quantity> quantity_named(std::string_view);
 std::optional<Between> between_named(std::string_view);
 std::optional<Circuit> circuit_named(std::string_view);

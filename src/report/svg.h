@@ -8,6 +8,7 @@ namespace coilward {
 /// A drawing of so many pixels, as SVG 1.1. The origin is the upper left corner.
 class Svg {
 public:
+    /// Pixels, from the upper left.
     Svg(double width, double height) : width_(width), height_(height) {}
 
     void text(double x, double y, std::string_view words, std::string_view colour, int size = 13,

@@ -34,6 +34,7 @@ struct ComparedPair {
     bool significant = false; ///< more than chance explains
 };
 
+/// One quantity of two coils or visits, beside each other.
 struct ComparedQuantity {
     Reading question;                  ///< quantity, frequency and circuit
     std::vector<ComparedValue> values; ///< one a coil
@@ -49,6 +50,7 @@ struct HumCancelling {
     std::string polarity;     ///< what the kick test says of the pair
 };
 
+/// All that was read of both.
 struct CoilComparison {
     std::vector<ComparedCoil> coils;
     std::vector<ComparedQuantity> quantities;
@@ -58,6 +60,7 @@ struct CoilComparison {
     std::optional<HumCancelling> hum; ///< of two coils that were asked for as a pair
 };
 
+/// When a difference counts.
 struct ComparisonRule {
     double confidence = 0.95;
     /// Two readings of one meter share its calibration: a correlation above 0 makes their difference more

@@ -25,6 +25,7 @@ enum class FigureOf {
 
 inline constexpr std::size_t figure_count = static_cast<std::size_t>(FigureOf::count);
 
+/// By FigureOf; SI units.
 using FigureValues = std::array<double, figure_count>;
 
 /// Turns by which the job's target is reached.

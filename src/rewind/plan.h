@@ -20,6 +20,7 @@ struct CoilKnowledge {
     std::string from; ///< "the coil model six-rod-42"
 };
 
+/// What the winding must reach.
 enum class TargetKind { turns, dc_resistance, inductance };
 
 /// What the winding is to have. A resistance is that at 20 °C.
@@ -67,6 +68,7 @@ struct Fit {
     bool may_decide = true; ///< false where the wire's diameter rests on no published source
 };
 
+/// The answer to a job.
 struct Plan {
     double turns = 0.0;          ///< a whole number: what to set on the counter
     std::vector<Figure> figures; ///< turns first

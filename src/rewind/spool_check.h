@@ -33,6 +33,7 @@ struct GaugeCandidate {
     double probability = 0.0;    ///< that the wire's ohm per metre lies within those limits
 };
 
+/// What a spool measures, and which gauges that can be.
 struct SpoolCheck {
     Uncertain ohm_per_metre_20;
     double correlation = 0.0; ///< of resistance and temperature, from their common scatter

@@ -77,6 +77,7 @@ struct FaultCase {
     std::string readings_json; ///< a JSON array in the readings form
 };
 
+/// What a fault's file rests on (docs/formats-rules.md).
 enum class FaultStatus { draft, checked, proven };
 
 /// A fault as rules/faults/ID.toml describes it.

@@ -21,6 +21,7 @@ public:
     /// True where a file of that name exists, whether or not it could be read.
     bool has_file_for(const std::string& id) const { return owner_.contains(id); }
 
+    /// The file has that id from now on.
     void claim(const std::string& id, const std::string& file) { owner_.emplace(id, file); }
 
 private:

@@ -9,6 +9,7 @@
 
 namespace coilward {
 
+/// How the coils of a pickup are connected.
 enum class Join { single, series, parallel };
 
 /// One coil's place in a pickup.

@@ -18,7 +18,7 @@ struct BenchReading {
     Quantity quantity{};
     Between between = Between::leads;
     std::optional<double> frequency_hz;
-    double seconds = 0.0;
+    double seconds = 0.0;              ///< of bench time, as a rule
     double relative_uncertainty = 0.0; ///< one standard deviation of an ordinary bench meter
     double absolute_uncertainty = 0.0; ///< added in quadrature, SI unit of the quantity
     std::optional<double> range_limit; ///< where an ordinary bench meter shows over-range
@@ -32,6 +32,7 @@ struct Rules {
     std::vector<Fault> faults;
     std::vector<BenchReading> bench_readings;
 
+    /// By its id, or nullptr.
     const CoilModel* coil_model(std::string_view id) const;
     const PickupType* pickup_type(std::string_view id) const;
     const Fault* fault(std::string_view id) const;
@@ -47,6 +48,7 @@ struct BadRules : std::runtime_error {
     std::vector<Complaint> complaints;
 };
 
+/// What a folder of rules holds.
 struct LoadedRules {
     Rules rules; ///< what could be used
     std::vector<Complaint> complaints;

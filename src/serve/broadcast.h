@@ -46,6 +46,7 @@ public:
     /// Ends every subscription, and those to come.
     void end();
 
+    /// How many listen now.
     std::size_t listeners();
 
 private:

@@ -26,6 +26,7 @@ enum class Phase {
     failed,   ///< it could not go on; what was read is in the history
 };
 
+/// The word of docs/openapi.json.
 std::string_view name(Phase);
 
 /// The examination as every page shows it.

@@ -34,6 +34,7 @@ std::vector<Route> pairing_routes(const BenchServices&);
 /// All of them.
 std::vector<Route> routes(const BenchServices&);
 
+/// Answers with a document.
 void answer_json(httplib::Response&, const std::string& document, int status = 200);
 
 /// {"error": "…"}

@@ -16,6 +16,7 @@ struct MistakenUnit {
     double size;
 };
 
+/// A unit, and what a number in it can be.
 struct Measure {
     std::string_view unit; ///< SI, in words; "" for a pure number
     double low;            ///< 0: zero itself is allowed; `above_zero`: it is not

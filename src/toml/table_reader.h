@@ -14,6 +14,7 @@
 
 namespace coilward {
 
+/// Whether a missing key is a complaint.
 enum class Need { required, optional };
 
 /// A word that a key may have, and what it stands for.
@@ -30,6 +31,7 @@ public:
     /// The file itself. Source and complaints must outlive the reader.
     TableReader(const TomlSource&, std::vector<Complaint>&);
 
+    /// Words; an empty text is a complaint.
     std::optional<std::string> text(std::string_view key, Need);
     std::optional<bool> flag(std::string_view key, Need);
     std::optional<double> number(std::string_view key, Need, const Measure&);
@@ -76,6 +78,7 @@ public:
     /// Keys that are not unknown although someone else reads them.
     void know(std::span<const std::string_view> keys) { known_keys_.insert(keys.begin(), keys.end()); }
 
+    /// Whether the key is there, whatever its value.
     bool has(std::string_view key) const { return entry(*table_, key) != nullptr; }
 
     /// What this reader reads.

@@ -15,12 +15,14 @@ struct Place {
     int column = 1;
 };
 
+/// A value with its place.
 struct TomlNode;
 struct TomlEntry;
 
 /// A date or a time: rules have none, so its value is not kept.
 struct TomlDate {};
 
+/// In the order of the file.
 using TomlArray = std::vector<TomlNode>;
 using TomlTable = std::vector<TomlEntry>; ///< in the order of the file
 

@@ -8,6 +8,7 @@
 
 namespace coilward {
 
+/// Where the text is no TOML, and why.
 struct TomlSyntaxError {
     Place place;
     std::string description;

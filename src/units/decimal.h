@@ -11,6 +11,7 @@ struct Decimal {
     std::string digits = "0";
     int last = 0;
 
+    /// Whether every digit is 0.
     bool is_zero() const { return digits.find_first_not_of('0') == std::string::npos; }
 
     /// The power of ten of the first digit.

@@ -11,7 +11,7 @@ enum class Basis {
 
 /// Lowest, nominal and highest value of a wire that its standard accepts.
 struct WireLimits {
-    double minimum = 0.0;
+    double minimum = 0.0; ///< in the unit of whoever returns it
     double nominal = 0.0;
     double maximum = 0.0;
     Basis basis = Basis::published;
