@@ -82,13 +82,15 @@ bool agree(const Readings& recent, const std::vector<double>& numbers, const Set
 std::optional<Reading> Settling::offer(const StampedReading& reading) {
     if (!began_) began_ = reading.at;
     recent_.push_back(reading);
-    if (recent_.size() > rule_.readings) recent_.erase(recent_.begin());
-    const bool enough = recent_.size() == rule_.readings;
+    const bool watched = rule_.watch_for > std::chrono::milliseconds(0);
+    if (!watched && recent_.size() > rule_.readings) recent_.erase(recent_.begin());
+    const bool enough = recent_.size() >= rule_.readings && reading.at - *began_ >= rule_.watch_for;
     const auto numbers = numbers_in(recent_);
     std::optional<Reading> settled;
     if (enough && all_in_one_state(recent_)) settled = recent_.back().reading;
     if (enough && agree(recent_, numbers, rule_)) settled = settled_number(recent_, numbers);
-    if (!settled && enough && reading.at - *began_ >= rule_.give_up_after) settled = unstable(recent_);
+    if (!settled && enough && (watched || reading.at - *began_ >= rule_.give_up_after))
+        settled = unstable(recent_);
     if (settled) {
         recent_.clear();
         began_.reset();

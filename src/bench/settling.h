@@ -14,6 +14,8 @@ struct SettlingRule {
     double steps = 2.0;       ///< half-width that they may span, in steps of the last digit...
     double relative = 5e-4;   ///< ...or as a part of their mean, whichever is more
     std::chrono::milliseconds give_up_after{8000}; ///< from the first one on: then it is `unstable`
+    /// At least so long it is watched, and all readings meanwhile must agree: for a contact that is moved.
+    std::chrono::milliseconds watch_for{0};
 };
 
 /// Watches the readings of one question until they have settled: the mean with its scatter, a state that

@@ -25,8 +25,9 @@ public:
     SimulatedPerson(SimulatedBench& bench, const InventedPickup& pickup) : bench_(bench), pickup_(pickup) {}
 
     Reply place(const Instruction& instruction) override {
-        // No steel moves here: of the kick the person tells.
-        if (instruction.question.quantity == Quantity::polarity) return Reply::skip;
+        // No steel moves here, and nobody warms a coil: of the kick the person tells.
+        if (instruction.question.quantity == Quantity::polarity || instruction.question.handling)
+            return Reply::skip;
         fmt::print("{}", instruction_page(instruction));
         switch (instruction.question.between) {
         case Between::leads:
@@ -38,6 +39,9 @@ public:
         case Between::finish_frame:
             bench_.move_probes(CoilPort::finish_frame);
             return Reply::ready;
+        case Between::leads_frame:
+            bench_.move_probes(CoilPort::leads_frame);
+            return Reply::ready;
         default:
             return Reply::skip; // these coils have no shield
         }
@@ -48,6 +52,8 @@ public:
         Reading reading = instruction.question;
         if (reading.quantity == Quantity::polarity)
             reading.polarity = pickup_.polarity;
+        else if (reading.quantity == Quantity::magnet_pole)
+            reading.polarity = Polarity::as_expected;
         else
             reading.value = pickup_.coil.temperature_c;
         return {Reply::ready, reading};

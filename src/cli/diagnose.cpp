@@ -45,9 +45,8 @@ DiagnosisAnswer answer_to_pickup(const Rules& rules, const Session& session, con
 }
 
 std::string picture_of(const DiagnosisAnswer& answer, const Rules& rules) {
-    if (const auto* coil = std::get_if<Diagnosis>(&answer.diagnosis)) return verdict_picture(*coil, rules);
-    throw BadInput(
-        "a pickup of several coils has no picture yet; ask without --svg, or for one of its coils");
+    return std::visit([&](const auto& diagnosis) { return verdict_picture(diagnosis, rules); },
+                      answer.diagnosis);
 }
 
 void print(const DiagnosisAnswer& answer, const Rules& rules, const Words& words) {

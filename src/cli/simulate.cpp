@@ -85,6 +85,7 @@ CircuitUnderTest circuit_in_words(const Words& words, const Rules& rules) {
 
 CoilPort probes_in_words(const std::string& words) {
     if (words == "start-frame") return CoilPort::start_frame;
+    if (words == "leads-frame") return CoilPort::leads_frame;
     return words == "finish-frame" ? CoilPort::finish_frame : CoilPort::leads;
 }
 
@@ -230,7 +231,7 @@ void add_simulate_command(CLI::App& app, Session& session) {
     command->add_option("--temperature", words->temperature_c, "The coil's, degrees Celsius")
         ->check(CLI::Range(-40.0, 125.0));
     command->add_option("--probes", words->probes, "Where they are clipped")
-        ->check(CLI::IsMember({"leads", "start-frame", "finish-frame"}));
+        ->check(CLI::IsMember({"leads", "start-frame", "finish-frame", "leads-frame"}));
     command
         ->add_option("--measure", words->measure,
                      "What a meter that is set by hand is set to, as \"inductance series 1000\"")

@@ -31,7 +31,7 @@ std::optional<Polarity> polarity_in(const std::string& answer) {
 
 /// The answer as a reading of what was asked, or nothing where it is none.
 std::optional<Reading> reading_in(const std::string& answer, Reading question) {
-    if (question.quantity == Quantity::polarity) {
+    if (is_polarity(question.quantity)) {
         question.polarity = polarity_in(answer);
         if (!question.polarity) return std::nullopt;
     } else {
@@ -39,6 +39,17 @@ std::optional<Reading> reading_in(const std::string& answer, Reading question) {
         if (!question.value) return std::nullopt;
     }
     return question;
+}
+
+const char* question_about(Quantity quantity) {
+    switch (quantity) {
+    case Quantity::polarity:
+        return "+ as expected, - reversed, 0 no kick; s skips it, q stops here";
+    case Quantity::magnet_pole:
+        return "+ as expected, - the other pole, 0 no magnet; s skips it, q stops here";
+    default:
+        return "degrees Celsius; s skips it, q stops here";
+    }
 }
 
 } // namespace
@@ -77,9 +88,7 @@ Reply TerminalPerson::place(const Instruction& instruction) {
 
 Told TerminalPerson::tell(const Instruction& instruction) {
     fmt::print(out_, "{}", instruction_page(instruction));
-    const char* question = instruction.question.quantity == Quantity::polarity
-                               ? "+ as expected, - reversed, 0 no kick; s skips it, q stops here"
-                               : "degrees Celsius; s skips it, q stops here";
+    const char* question = question_about(instruction.question.quantity);
     for (;;) {
         const std::string answer = ask(question);
         if (const auto reply = reply_in(answer)) return {*reply, std::nullopt};
@@ -98,8 +107,9 @@ void TerminalPerson::hear(const std::string& line) {
 }
 
 Reply AbsentPerson::place(const Instruction& instruction) {
-    const bool needs_hands =
-        instruction.question.between != Between::leads || instruction.question.quantity == Quantity::polarity;
+    const Reading& question = instruction.question;
+    const bool needs_hands = question.between != Between::leads || question.quantity == Quantity::polarity ||
+                             question.handling.has_value();
     return needs_hands ? Reply::skip : Reply::ready;
 }
 

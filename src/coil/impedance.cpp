@@ -168,8 +168,7 @@ ImpedanceWithGradient with_gradient(const Coil& coil, const FaultElement& fault,
         [&](const auto& element) {
             const auto e = elements_of<Scalar>(coil, frequency_hz);
             const Runs runs = runs_of(element);
-            const auto s = solve_at_unit_current(runs, e, branches_of<Scalar>(element, e.angular_frequency),
-                                                 drive_of(port));
+            const auto s = solve_at_port(runs, e, branches_of<Scalar>(element, e.angular_frequency), port);
             ImpedanceWithGradient result;
             result.impedance_ohm = s.impedance;
             add_coil_gradient(result.derivative, runs, e, s);
@@ -184,8 +183,7 @@ Complex without_gradient(const Coil& coil, const FaultElement& fault, CoilPort p
     return std::visit(
         [&](const auto& element) -> Complex {
             const auto e = elements_of<Scalar>(coil, frequency_hz);
-            return solve_at_unit_current(runs_of(element), e,
-                                         branches_of<Scalar>(element, e.angular_frequency), drive_of(port))
+            return solve_at_port(runs_of(element), e, branches_of<Scalar>(element, e.angular_frequency), port)
                 .impedance;
         },
         fault);

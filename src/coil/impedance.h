@@ -8,8 +8,8 @@
 
 namespace coilward {
 
-/// Between which two terminals the meter is.
-enum class CoilPort { leads, start_frame, finish_frame };
+/// Between which two terminals the meter is; `leads_frame`: both leads joined, against the frame.
+enum class CoilPort { leads, start_frame, finish_frame, leads_frame };
 
 /// What an impedance is differentiated by: the logarithm of each positive parameter; the temperature and the
 /// position themselves.
@@ -45,8 +45,8 @@ struct ImpedanceWithGradient {
 };
 
 /// The impedance of a coil with at most one fault element, seen at a port, from 0 (direct current) to 20 kHz.
-/// The frame floats when the leads are measured; the other lead floats when a lead is measured to the frame.
-/// The network is solved exactly, in closed form (coil/ladder.h); the derivatives follow from the same
+/// The frame floats when the leads are measured; the other lead floats when one lead is measured to the
+/// frame. The network is solved exactly, in closed form (coil/ladder.h); the derivatives follow from the same
 /// solution by Tellegen's theorem: dZ = Σ (branch current)² dz − Σ (branch voltage)² dy at unit port current.
 /// At a port through which no direct current can flow, the insulation to the frame carries it.
 ImpedanceWithGradient impedance_with_gradient(const Coil&, const FaultElement&, CoilPort,

@@ -48,17 +48,18 @@ struct Drive {
     double into_finish = -1.0;
 };
 
-/// One ampere into the port.
+/// One ampere into the port. How joined leads share theirs follows from the network.
 inline Drive drive_of(CoilPort port) {
     switch (port) {
-    case CoilPort::leads:
-        return {1.0, -1.0};
     case CoilPort::start_frame:
         return {1.0, 0.0};
     case CoilPort::finish_frame:
         return {0.0, 1.0};
+    case CoilPort::leads:
+    case CoilPort::leads_frame:
+        break;
     }
-    return {};
+    return {1.0, -1.0};
 }
 
 /// At one ampere through the port.
@@ -201,6 +202,41 @@ template <typename Scalar>
 Solution<Scalar> solve_at_unit_current(const Runs& runs, const Elements<Scalar>& e,
                                        const FaultBranches<Scalar>& fault, Drive drive) {
     return runs.count == 1 ? solve_whole(e, fault, drive) : solve_parted(runs, e, fault, drive);
+}
+
+/// `share` of one solution and the rest of the other: all but the impedance is linear in the drive.
+template <typename Scalar>
+Solution<Scalar> mixed(const Solution<Scalar>& one, const Solution<Scalar>& other, const Scalar& share) {
+    const auto mix = [&](const Scalar& a, const Scalar& b) { return share * a + (1.0 - share) * b; };
+    Solution<Scalar> s;
+    for (std::size_t i = 0; i < 2; ++i) {
+        s.current[i] = mix(one.current[i], other.current[i]);
+        s.from_frame[i] = mix(one.from_frame[i], other.from_frame[i]);
+        s.to_frame[i] = mix(one.to_frame[i], other.to_frame[i]);
+    }
+    s.gap_voltage = mix(one.gap_voltage, other.gap_voltage);
+    s.run_1_shunt_current = mix(one.run_1_shunt_current, other.run_1_shunt_current);
+    return s;
+}
+
+/// Both leads joined: the ampere divides so that no voltage is left between them.
+template <typename Scalar>
+Solution<Scalar> solve_joined_leads(const Runs& runs, const Elements<Scalar>& e,
+                                    const FaultBranches<Scalar>& fault) {
+    const auto start = solve_at_unit_current(runs, e, fault, {1.0, 0.0});
+    const auto finish = solve_at_unit_current(runs, e, fault, {0.0, 1.0});
+    const Scalar by_start = start.across_leads(runs);
+    const Scalar by_finish = finish.across_leads(runs);
+    Solution<Scalar> s = mixed(start, finish, Scalar(by_finish / (by_finish - by_start)));
+    s.impedance = s.from_frame[0];
+    return s;
+}
+
+template <typename Scalar>
+Solution<Scalar> solve_at_port(const Runs& runs, const Elements<Scalar>& e,
+                               const FaultBranches<Scalar>& fault, CoilPort port) {
+    if (port == CoilPort::leads_frame) return solve_joined_leads(runs, e, fault);
+    return solve_at_unit_current(runs, e, fault, drive_of(port));
 }
 
 } // namespace coilward

@@ -68,6 +68,15 @@ std::vector<std::string> notes_of(const CoilPrior& prior, const Evidence& eviden
     return notes;
 }
 
+/// Readings of a coil that was handled are no measure of it.
+std::vector<EarlierExamination> at_rest(std::vector<EarlierExamination> earlier) {
+    for (EarlierExamination& examination : earlier)
+        std::erase_if(examination.readings, [](const Reading& reading) {
+            return reading.handling || reading.quantity == Quantity::magnet_pole;
+        });
+    return earlier;
+}
+
 /// The other model of which this may be a healthy coil.
 const CoilModel* mistaken_for(const Posterior& posterior) {
     constexpr double worth_saying = 0.01;
@@ -81,14 +90,16 @@ const CoilModel* mistaken_for(const Posterior& posterior) {
 CoilFinding finding_of(const Rules& rules, const Examination& examination) {
     const CoilModel& model = model_named(rules, "coil_model", examination.coil_model);
     CoilFinding finding{.model = &model, .readings = examination.readings};
+    finding.by_use = by_use(examination.readings, rules);
     const CoilPrior of_the_model = coil_prior(model, rules.allowed(model));
     finding.history =
         own_history(rules, prior_beside(of_the_model, coils_made_alike(rules, model, examination.alike)),
-                    examination.earlier);
-    finding.evidence = gather(examination.readings, rules);
+                    at_rest(examination.earlier));
+    finding.evidence = gather(finding.by_use.at_rest, rules);
     mark_repeats(finding.evidence, finding.history.earlier);
     finding.posterior = posterior(rules, finding.history.prior, finding.evidence,
                                   finding.history.earlier.empty() ? &model : nullptr);
+    weigh(finding.posterior, finding.by_use);
     return finding;
 }
 
@@ -101,14 +112,17 @@ Diagnosis diagnosis_of(const Rules& rules, const CoilFinding& finding) {
     diagnosis.verdict = diagnosis.faults.front();
     diagnosis.decided = diagnosis.verdict.probability >= leader.decide_at;
     diagnosis.place = place_in_winding(finding.posterior.front());
-    diagnosis.comparisons =
-        comparisons_of(finding.readings, prior, temperature_of(finding.evidence, prior), rules);
-    diagnosis.reasons = reasons_for(finding.posterior, finding.readings, finding.evidence, prior);
-    add_changes(diagnosis.reasons, finding.readings, finding.history, rules);
+    diagnosis.in_turns = in_turns(finding.posterior.front(), *finding.model);
+    diagnosis.polarity = polarity_finding(finding.readings, nullptr);
+    const double temperature_c = temperature_of(finding.evidence, prior);
+    diagnosis.comparisons = comparisons_of(finding.by_use.at_rest, prior, temperature_c, rules);
+    diagnosis.reasons = reasons_for(finding, temperature_c);
+    add_changes(diagnosis.reasons, finding.by_use.at_rest, finding.history, rules);
     diagnosis.next = next_readings(rules, finding.posterior, finding.readings);
     diagnosis.advice = leader.advice;
     diagnosis.cautions = leader.cautions;
     diagnosis.notes = notes_of(prior, finding.evidence);
+    std::ranges::copy(finding.by_use.notes, std::back_inserter(diagnosis.notes));
     if (const CoilModel* fits = mistaken_for(finding.posterior))
         diagnosis.notes.push_back(
             fmt::format("the readings, or those of the LCR meter, are those of a healthy "

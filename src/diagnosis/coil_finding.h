@@ -3,6 +3,7 @@
 #include "diagnosis/diagnosis.h"
 #include "diagnosis/own_history.h"
 #include "diagnosis/posterior.h"
+#include "diagnosis/response.h"
 #include "reading/examination.h"
 
 #include <string>
@@ -13,9 +14,10 @@ namespace coilward {
 /// All that was worked out about one coil.
 struct CoilFinding {
     const CoilModel* model = nullptr;
-    std::vector<Reading> readings;
+    std::vector<Reading> readings; ///< all of them
+    ReadingsByUse by_use;
     OwnHistory history;
-    Evidence evidence;
+    Evidence evidence; ///< of the readings at rest
     Posterior posterior;
 };
 

@@ -20,6 +20,18 @@ double spread_of(const Prediction& prediction, const CoilPrior& prior) {
     return std::sqrt(slope.dot(prior.precision.llt().solve(slope)));
 }
 
+std::optional<Range> expected_at(const Reading& reading, const CoilPrior& prior, const Values& values) {
+    const auto prediction = predict(reading, Primitive::none, values);
+    if (!prediction) return std::nullopt;
+    return central_95(prediction->value, spread_of(*prediction, prior));
+}
+
+Values middle_at(double temperature_c, const CoilPrior& prior) {
+    Values values = prior.mean;
+    at(values, Unknown::temperature) = temperature_c;
+    return values;
+}
+
 bool is_compared(const Reading& reading) {
     return reading.value && is_measurable(reading) &&
            (reading.state == State::ok || reading.state == State::unstable) &&
@@ -36,6 +48,10 @@ Range central_95(double value, double deviation) {
     return {value - half_width_95 * deviation, value + half_width_95 * deviation};
 }
 
+std::optional<Range> expected_of(const Reading& reading, const CoilPrior& prior, double temperature_c) {
+    return expected_at(reading, prior, middle_at(temperature_c, prior));
+}
+
 Comparison comparison_with(const Reading& reading, Range expected, const Rules& rules) {
     Comparison comparison{.reading = reading, .measured = *reading.value, .expected = expected};
     comparison.standard_uncertainty = uncertainty_of(reading, rules);
@@ -48,15 +64,12 @@ Comparison comparison_with(const Reading& reading, Range expected, const Rules& 
 
 std::vector<Comparison> comparisons_of(const std::vector<Reading>& readings, const CoilPrior& prior,
                                        double temperature_c, const Rules& rules) {
-    Values values = prior.mean;
-    at(values, Unknown::temperature) = temperature_c;
+    const Values values = middle_at(temperature_c, prior);
     std::vector<Comparison> comparisons;
     for (const Reading& reading : readings) {
         if (!is_compared(reading)) continue;
-        const auto prediction = predict(reading, Primitive::none, values);
-        if (!prediction) continue;
-        comparisons.push_back(
-            comparison_with(reading, central_95(prediction->value, spread_of(*prediction, prior)), rules));
+        if (const auto expected = expected_at(reading, prior, values))
+            comparisons.push_back(comparison_with(reading, *expected, rules));
     }
     return comparisons;
 }

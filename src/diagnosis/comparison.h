@@ -8,6 +8,10 @@ namespace coilward {
 /// The central 95 % of a quantity: log-normal where the value is positive, normal where not.
 Range central_95(double value, double deviation);
 
+/// What healthy coils of this prior show of a reading at `temperature_c`, with a number or without; nothing
+/// for what no circuit predicts.
+std::optional<Range> expected_of(const Reading&, const CoilPrior&, double temperature_c);
+
 /// A reading with a number beside the range that is expected of it.
 Comparison comparison_with(const Reading&, Range expected, const Rules&);
 

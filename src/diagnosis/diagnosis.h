@@ -1,6 +1,8 @@
 #pragma once
 
+#include "diagnosis/in_turns.h"
 #include "diagnosis/place_in_winding.h"
+#include "diagnosis/polarity_finding.h"
 #include "metrology/conformity.h"
 #include "reading/examination.h"
 #include "rules/rules.h"
@@ -60,8 +62,10 @@ struct Diagnosis {
     std::string coil_model;
     FaultProbability verdict;
     bool decided = false;
-    std::vector<FaultProbability> faults; ///< all, most probable first
-    std::optional<PlaceInWinding> place;  ///< of the leading fault, where it has one
+    std::vector<FaultProbability> faults;    ///< all, most probable first
+    std::optional<PlaceInWinding> place;     ///< of the leading fault, where it has one
+    InTurns in_turns;                        ///< the same, and its size, as a repairer counts
+    std::optional<PolarityFinding> polarity; ///< where a kick or a compass was read
     std::vector<Comparison> comparisons;
     std::vector<Reason> reasons;   ///< strongest first
     std::vector<NextReading> next; ///< most information per second first

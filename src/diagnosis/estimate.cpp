@@ -1,7 +1,5 @@
 #include "diagnosis/estimate.h"
 
-#include "diagnosis/spread.h"
-
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
@@ -11,26 +9,6 @@
 
 namespace coilward {
 namespace {
-
-/// The measure below which `share` of all weight lies.
-double quantile(const Spread& spread, double share) {
-    double whole = 0.0;
-    double low = std::numeric_limits<double>::infinity();
-    double high = -low;
-    for (const SpreadPart& part : spread) {
-        whole += part.weight;
-        low = std::min(low, part.mean - 5.0 * part.deviation);
-        high = std::max(high, part.mean + 5.0 * part.deviation);
-    }
-    const auto excess = [&](double measure) { return weight_below(spread, measure) - share * whole; };
-    if (excess(low) >= 0.0) return low;
-    if (excess(high) <= 0.0) return high;
-    constexpr int bits = 20;
-    std::uintmax_t most_steps = 60;
-    return boost::math::tools::toms748_solve(excess, low, high,
-                                             boost::math::tools::eps_tolerance<double>(bits), most_steps)
-        .second;
-}
 
 /// The prior's own ends: what spills over them is at them.
 Bounds ends_of(Unknown unknown, const Distribution& distribution) {
@@ -52,6 +30,25 @@ Estimate estimate_of(const Severity& severity, const FaultPosterior& posterior) 
 }
 
 } // namespace
+
+double quantile(const Spread& spread, double share) {
+    double whole = 0.0;
+    double low = std::numeric_limits<double>::infinity();
+    double high = -low;
+    for (const SpreadPart& part : spread) {
+        whole += part.weight;
+        low = std::min(low, part.mean - 5.0 * part.deviation);
+        high = std::max(high, part.mean + 5.0 * part.deviation);
+    }
+    const auto excess = [&](double measure) { return weight_below(spread, measure) - share * whole; };
+    if (excess(low) >= 0.0) return low;
+    if (excess(high) <= 0.0) return high;
+    constexpr int bits = 20;
+    std::uintmax_t most_steps = 60;
+    return boost::math::tools::toms748_solve(excess, low, high,
+                                             boost::math::tools::eps_tolerance<double>(bits), most_steps)
+        .second;
+}
 
 std::vector<Estimate> estimates_of(const FaultPosterior& posterior) {
     std::vector<Estimate> estimates;

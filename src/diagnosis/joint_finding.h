@@ -13,6 +13,9 @@ struct JointFinding {
     Evidence evidence;                    ///< the whole's readings
     std::vector<FaultProbability> joints; ///< most probable first
     std::vector<Comparison> comparisons;  ///< beside a pickup of healthy coils, rightly joined
+    std::vector<Reason> reasons;          ///< strongest first
+    std::vector<NextReading> next;        ///< of the whole, most information per second first
+    std::vector<std::string> notes;
 };
 
 /// What decides about the joint of two coils: their findings, and what each would be with the other's model.
@@ -23,7 +26,7 @@ struct TwoCoils {
 
 /// Weighs the joint's faults, and the coils' states with them, against the readings of the whole; the
 /// coils' probabilities are updated in place.
-JointFinding joint_finding(const Rules&, const PickupType&, TwoCoils,
+JointFinding joint_finding(const Rules&, const PickupType&, const TwoCoils&,
                            const std::vector<Reading>& of_the_whole);
 
 } // namespace coilward

@@ -50,18 +50,25 @@ public:
         }
     }
 
-    double log_evidence() const {
-        const double log_prior_volume = half_log_determinant(prior_precision_);
-        JointVector x = prior_mean_;
-        JointObjective here = objective(x);
+    struct Settled {
+        JointVector x;
+        JointObjective objective;
+    };
+
+    Settled settled() const {
+        Settled at{prior_mean_, objective(prior_mean_)};
         for (int step = 0;; ++step) {
-            const Eigen::LLT<JointMatrix> factored(here.information);
-            const JointVector move = factored.solve(-here.gradient);
-            const double decrement = -0.5 * here.gradient.dot(move);
+            const Eigen::LLT<JointMatrix> factored(at.objective.information);
+            const JointVector move = factored.solve(-at.objective.gradient);
+            const double decrement = -0.5 * at.objective.gradient.dot(move);
             const bool done = step == most_steps || !(decrement > settled_decrement);
-            if (done || !descend(*this, x, here, move))
-                return log_prior_volume - here.cost - half_log_determinant(here.information);
+            if (done || !descend(*this, at.x, at.objective, move)) return at;
         }
+    }
+
+    double log_evidence() const {
+        const JointObjective end = settled().objective;
+        return half_log_determinant(prior_precision_) - end.cost - half_log_determinant(end.information);
     }
 
     Slopes slopes_at(const JointVector& x, double frequency_hz) const {
@@ -101,10 +108,6 @@ public:
             if (probe.port == CoilPort::leads) add_probe(result, x, probe);
         return result;
     }
-
-    const JointVector& middle() const { return prior_mean_; }
-
-    const JointMatrix& precision() const { return prior_precision_; }
 
 private:
     void take_coil(const CoilState& state, Eigen::Index place) {
@@ -184,14 +187,15 @@ double log_evidence(const JointHypothesis& hypothesis, const Evidence& of_the_wh
     return JointSearch(hypothesis, of_the_whole).log_evidence();
 }
 
-JointPrediction predict_whole(const JointHypothesis& hypothesis, const Answer& answer, double frequency_hz) {
-    const Evidence none;
-    const JointSearch search(hypothesis, none);
-    const Slopes slopes = search.slopes_at(search.middle(), frequency_hz);
+JointPrediction predict_whole(const JointHypothesis& hypothesis, const Evidence& of_the_whole,
+                              const Answer& answer, double frequency_hz) {
+    const JointSearch search(hypothesis, of_the_whole);
+    const auto mode = search.settled();
+    const Slopes slopes = search.slopes_at(mode.x, frequency_hz);
     const auto form = *read_form(answer.quantity, answer.circuit, slopes.whole.impedance_ohm,
                                  2.0 * std::numbers::pi * frequency_hz);
     const JointVector direction = (form.weight * slopes.by_unknown).real();
-    const JointVector spread = search.precision().llt().solve(direction);
+    const JointVector spread = mode.objective.information.llt().solve(direction);
     return {form.value, direction.dot(spread)};
 }
 

@@ -31,14 +31,15 @@ struct JointHypothesis {
 /// coils' unknowns, the coupling and the joint's severities.
 double log_evidence(const JointHypothesis&, const Evidence& of_the_whole);
 
-/// What a reading of the whole shows when both coils are at the middle of their states, and its variance over
-/// them, without the meter's.
+/// What a reading of the whole shows where coils, coupling and joint are most probable after `of_the_whole`
+/// was read (at the middle of their states where that holds nothing), and its variance, without the meter's.
 struct JointPrediction {
     double value = 0.0;
     double variance = 0.0;
 };
 
 /// In the middle of what is known of the two coils.
-JointPrediction predict_whole(const JointHypothesis&, const Answer&, double frequency_hz);
+JointPrediction predict_whole(const JointHypothesis&, const Evidence& of_the_whole, const Answer&,
+                              double frequency_hz);
 
 } // namespace coilward

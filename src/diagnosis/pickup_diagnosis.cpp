@@ -3,7 +3,6 @@
 #include "diagnosis/coil_finding.h"
 #include "diagnosis/joint_finding.h"
 #include "toml/utf8.h"
-#include "units/engineering.h"
 
 #include <algorithm>
 #include <iterator>
@@ -64,19 +63,15 @@ Examination part_of(const Examination& examination, const std::string& coil, con
     return part;
 }
 
-/// Sentences about the whole's readings: what each shows, and what it should.
-std::vector<Reason> reasons_of_whole(const std::vector<Comparison>& comparisons) {
-    std::vector<Reason> reasons;
-    for (const Comparison& comparison : comparisons) {
-        const std::string_view unit_ = unit(comparison.reading.quantity);
-        reasons.push_back(
-            {describe(comparison.reading),
-             fmt::format("read {}; healthy coils, joined as they should be, show {} to {}",
-                         engineering(comparison.measured, unit_), engineering(comparison.expected.low, unit_),
-                         engineering(comparison.expected.high, unit_)),
-             0.0});
+/// Of a pickup's coil: with its name, and held against how the pickup type wants it.
+Diagnosis diagnosis_of_place(const Rules& rules, const CoilFinding& finding, const CoilPlace& place) {
+    Diagnosis diagnosis = diagnosis_of(rules, finding);
+    for (NextReading& next : diagnosis.next) {
+        next.question.coil = place.name;
+        next.reading = describe(next.question);
     }
-    return reasons;
+    diagnosis.polarity = polarity_finding(finding.readings, &place);
+    return diagnosis;
 }
 
 Diagnosis diagnosis_of_whole(const PickupType& type, const JointFinding& finding) {
@@ -85,11 +80,12 @@ Diagnosis diagnosis_of_whole(const PickupType& type, const JointFinding& finding
     diagnosis.verdict = finding.joints.front();
     diagnosis.decided = diagnosis.verdict.probability >= type.decide_joint_at;
     diagnosis.comparisons = finding.comparisons;
-    diagnosis.reasons = reasons_of_whole(finding.comparisons);
+    diagnosis.reasons = finding.reasons;
+    diagnosis.next = finding.next;
     const auto joint = std::ranges::find(type.joint_faults, diagnosis.verdict.fault, &JointFault::id);
     diagnosis.advice = joint->advice;
     diagnosis.cautions = joint->cautions;
-    diagnosis.notes = finding.evidence.notes;
+    diagnosis.notes = finding.notes;
     if (finding.evidence.probes.empty())
         diagnosis.notes.emplace_back(
             "nothing was read of the whole: the joint is as common as the rules say");
@@ -135,7 +131,7 @@ PickupDiagnosis diagnose_pickup(const Rules& rules, const Examination& examinati
 
     PickupDiagnosis pickup{.id = examination.id, .pickup_type = type.id};
     for (std::size_t i = 0; i < as_named.size(); ++i)
-        pickup.coils.emplace_back(type.coils[i].name, diagnosis_of(rules, as_named[i]));
+        pickup.coils.emplace_back(type.coils[i].name, diagnosis_of_place(rules, as_named[i], type.coils[i]));
     pickup.whole = diagnosis_of_whole(type, joint);
     set_verdict(pickup, rules, type);
     return pickup;

@@ -55,6 +55,8 @@ std::optional<CoilPort> port_of(Between between) {
         return CoilPort::start_frame;
     case Between::finish_frame:
         return CoilPort::finish_frame;
+    case Between::leads_frame:
+        return CoilPort::leads_frame;
     case Between::start_shield:
     case Between::finish_shield:
         break;
@@ -87,6 +89,7 @@ std::optional<ReadForm> read_form(Quantity quantity, Circuit circuit, Complex z,
     case Quantity::temperature:
     case Quantity::dc_voltage:
     case Quantity::polarity:
+    case Quantity::magnet_pole:
     case Quantity::resonance_frequency:
         return std::nullopt;
     }

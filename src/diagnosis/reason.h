@@ -1,13 +1,14 @@
 #pragma once
 
-#include "diagnosis/diagnosis.h"
-#include "diagnosis/posterior.h"
+#include "diagnosis/coil_finding.h"
 
 namespace coilward {
 
-/// For each reading, how far it speaks for the leading fault against healthy (for healthy: against the
-/// runner-up), strongest first. Both are taken at their best explanation of all readings together.
-std::vector<Reason> reasons_for(const Posterior&, const std::vector<Reading>&, const Evidence&,
-                                const CoilPrior&);
+/// For each reading what it says for a person with a pencil: the number read, what sound coils of the model
+/// show at the coil's temperature (or what this coil showed when it was sound), and what the leading fault
+/// would show here (for a sound coil: the runner-up). With it how far it speaks for the leader against sound
+/// (for sound: against the runner-up), strongest first; both are then taken as near to all readings together
+/// as they can be.
+std::vector<Reason> reasons_for(const CoilFinding&, double temperature_c);
 
 } // namespace coilward

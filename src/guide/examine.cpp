@@ -22,6 +22,9 @@ struct Trouble {
     bool link_over = false; ///< its port must be opened anew
 };
 
+/// For both joints, some seconds each.
+constexpr std::chrono::milliseconds time_to_press{8000};
+
 std::string answered(const Reading& reading) {
     return fmt::format("{}: {}", describe(reading), answer_in_words(reading));
 }
@@ -173,12 +176,21 @@ private:
         return true;
     }
 
+    /// Joints are pressed one after the other: all that is read meanwhile must agree.
+    SettlingRule settling_for(const Reading& question) const {
+        SettlingRule rule = bench_.settling;
+        if (question.handling == Handling::pressed) rule.watch_for = time_to_press;
+        return rule;
+    }
+
     std::optional<Trouble> attempt(const Step& step) {
         BenchMeter& meter = *step.meter;
         try {
-            Measured measured =
-                measure(meter.conversation(), request_for(step.question), bench_.settling, bench_.patience);
+            Measured measured = measure(meter.conversation(), request_for(step.question),
+                                        settling_for(step.question), bench_.patience);
             if (measured.readings.empty()) return trouble_with(measured, meter, step);
+            for (Reading& reading : measured.readings)
+                reading.handling = step.question.handling;
             keep(std::move(measured), meter);
             return std::nullopt;
         } catch (const CannotMeasure& error) {

@@ -17,7 +17,7 @@ constexpr double same_frequency = 0.02;
 constexpr double wide_position = 0.5;
 
 bool a_person_tells(Quantity quantity) {
-    return quantity == Quantity::temperature || quantity == Quantity::polarity;
+    return quantity == Quantity::temperature || is_polarity(quantity);
 }
 
 /// The bench file's rows of that quantity at those points.
@@ -47,7 +47,7 @@ std::vector<NextReading> that_place_the_gap(const Rules& rules, const Diagnosis&
 
 /// Where the probes go and how the meter is set: of a second number, as the first one's row says it.
 std::string instruction_for(const Rules& rules, const NextReading& wanted, const BenchMeter* meter) {
-    if (!meter) return wanted.how;
+    if (!meter || wanted.question.handling) return wanted.how;
     const MeterSetup& setup = *setup_for(*meter->driver, request_for(wanted.question));
     for (const NextReading& row : on_the_bench(rules, setup.gives.front(), wanted.question.between))
         if (row.question.frequency_hz == wanted.question.frequency_hz) return row.how;
@@ -64,7 +64,7 @@ BenchMeter* live_meter_for(const MeasurementRequest& request, std::vector<BenchM
 }
 
 bool asks_the_same(const Reading& a, const Reading& b) {
-    if (a.quantity != b.quantity || a.between != b.between) return false;
+    if (a.quantity != b.quantity || a.between != b.between || a.handling != b.handling) return false;
     if (!a.frequency_hz || !b.frequency_hz) return a.frequency_hz == b.frequency_hz;
     return std::abs(*a.frequency_hz - *b.frequency_hz) <= same_frequency * *b.frequency_hz;
 }

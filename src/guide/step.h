@@ -16,8 +16,8 @@ struct Step {
     BenchMeter* meter = nullptr; ///< null: the person tells it
 };
 
-/// The same quantity at the same points, near the same frequency: a meter says its own frequency, such as
-/// 999.6 Hz where 1 kHz was asked for.
+/// The same quantity at the same points, handled alike, near the same frequency: a meter says its own
+/// frequency, such as 999.6 Hz where 1 kHz was asked for.
 bool asks_the_same(const Reading&, const Reading&);
 
 /// The next step of an examination: the temperature first, since it stands in every resistance, then the DC

@@ -18,7 +18,7 @@ namespace coilward {
 namespace {
 
 /// The columns that are known. What a reading is by itself has the names of the readings document.
-constexpr std::array<std::string_view, 27> columns{"pickup_id",  "pickup",
+constexpr std::array<std::string_view, 28> columns{"pickup_id",  "pickup",
                                                    "name",       "owner",
                                                    "visit_id",   "visit_at",
                                                    "stage",      "rewound",
@@ -31,7 +31,7 @@ constexpr std::array<std::string_view, 27> columns{"pickup_id",  "pickup",
                                                    "unit",       "standard_uncertainty",
                                                    "limit",      "spread",
                                                    "corrects",   "remark",
-                                                   "raw"};
+                                                   "raw",        "handling"};
 
 /// One record by the names of its columns.
 class Row {
@@ -117,7 +117,7 @@ void put_number(const Row& row, const char* column, nlohmann::json& form) {
 /// By way of the readings document, whose checks are the same.
 Reading reading_in(const Row& row) {
     nlohmann::json form = nlohmann::json::object();
-    for (const char* column : {"quantity", "between", "circuit", "state", "unit", "coil"})
+    for (const char* column : {"quantity", "between", "circuit", "state", "unit", "coil", "handling"})
         if (!row[column].empty()) form[column] = row[column];
     for (const char* column : {"frequency", "value", "standard_uncertainty", "limit", "spread"})
         put_number(row, column, form);

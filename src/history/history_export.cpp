@@ -14,7 +14,7 @@ namespace {
 constexpr std::string_view header =
     "pickup_id,pickup,name,owner,visit_id,visit_at,stage,rewound,reading_id,at,meter,port,coil,quantity,"
     "between,circuit,"
-    "frequency,state,polarity,value,unit,standard_uncertainty,limit,spread,corrects,remark,raw\r\n";
+    "frequency,state,polarity,value,unit,standard_uncertainty,limit,spread,corrects,remark,raw,handling\r\n";
 
 /// The fewest digits that read back as the same number; nothing for none.
 std::string number(const std::optional<double>& value) {
@@ -61,7 +61,8 @@ std::string record_of(const Pickup& pickup, const Visit& visit, const StoredRead
                    number(reading.spread),
                    stored.corrects ? text_of(*stored.corrects) : "",
                    stored.remark,
-                   in_hexadecimal(stored.raw)});
+                   in_hexadecimal(stored.raw),
+                   word(reading.handling)});
 }
 
 } // namespace

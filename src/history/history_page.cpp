@@ -72,14 +72,15 @@ std::string unstable(const Reading& reading) {
     return text;
 }
 
-std::string_view kick(Polarity polarity) {
-    switch (polarity) {
+/// Of a kick, or of a magnet's pole by compass.
+std::string_view sign_of(const Reading& reading) {
+    switch (*reading.polarity) {
     case Polarity::as_expected:
         return "as expected";
     case Polarity::reversed:
         return "reversed";
     case Polarity::none:
-        return "no kick";
+        return reading.quantity == Quantity::magnet_pole ? "no magnet" : "no kick";
     }
     return "";
 }
@@ -173,7 +174,7 @@ std::string history_page(const History& history, const Pickup& pickup, bool with
 }
 
 std::string answer_in_words(const Reading& reading) {
-    if (reading.polarity) return std::string(kick(*reading.polarity));
+    if (reading.polarity) return std::string(sign_of(reading));
     switch (reading.state) {
     case State::over_range:
         return beyond("over", reading);

@@ -110,8 +110,9 @@ void PostgresDatabase::make_ready(HistoryOptions options) {
     if (server_schema_version(session_->statements, place_) == postgres_schema_version) return;
     Transaction transaction(*this);
     // Read again under the lock: another program may have made the tables meanwhile.
-    if (server_schema_version(session_->statements, place_) != postgres_schema_version)
-        session_->exec(postgres_schema);
+    const int version = server_schema_version(session_->statements, place_);
+    if (version < 2) session_->exec(postgres_schema);
+    if (version < 3) session_->exec(postgres_schema_0003);
     transaction.commit();
 }
 

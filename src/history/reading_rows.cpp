@@ -22,14 +22,14 @@ void require_finite(const Database& database, const Reading& reading) {
 
 constexpr auto insert_reading = R"sql(
     INSERT INTO readings (uid, visit_id, at_ms, meter_id, coil, quantity, "between", circuit, state, polarity, frequency,
-                          value, standard_uncertainty, range_limit, spread, corrects, remark, raw)
-    VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18))sql";
+                          value, standard_uncertainty, range_limit, spread, corrects, remark, raw, handling)
+    VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19))sql";
 
 // What was taken in one millisecond has no order of its own; the ids give it the same one on every bench.
 constexpr auto readings_of_visit = R"sql(
     SELECT r.uid, r.at_ms, driver, port, coil, quantity, "between", circuit, state, polarity, frequency,
            value, standard_uncertainty, range_limit, spread,
-           (SELECT former.uid FROM readings AS former WHERE former.reading_id = r.corrects), remark, raw
+           (SELECT former.uid FROM readings AS former WHERE former.reading_id = r.corrects), remark, raw, handling
     FROM readings AS r JOIN meters USING (meter_id)
     WHERE visit_id = $1 ORDER BY r.at_ms, quantity, r.uid)sql";
 
@@ -67,7 +67,8 @@ struct ReadingRow {
                 .limit = number_in(row[13]),
                 .spread = number_in(row[14]),
                 .polarity = optional_kind(9, "polarity", polarity_named),
-                .coil = text_in(row[4])};
+                .coil = text_in(row[4]),
+                .handling = optional_kind(18, "handling", handling_named)};
     }
 
     StoredReading stored(const Id& visit) const {
@@ -143,7 +144,7 @@ void ReadingInsertion::insert(const StoredReading& stored) {
                    words_.code("state", name(reading.state)), code("polarity", reading.polarity),
                    sql_of(reading.frequency_hz), sql_of(reading.value), sql_of(reading.standard_uncertainty),
                    sql_of(reading.limit), sql_of(reading.spread), corrected_row(visit, stored), stored.remark,
-                   Blob{stored.raw}});
+                   Blob{stored.raw}, code("handling", reading.handling)});
 }
 
 std::vector<StoredReading> select_readings(Database& database, const ReadingWords& words, const Id& visit) {

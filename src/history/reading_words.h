@@ -16,8 +16,8 @@ public:
     /// Throws HistoryError.
     explicit ReadingWords(Database&);
 
-    /// `column` is "quantity", "between", "circuit", "state" or "polarity". Throws std::out_of_range for a
-    /// word that the schema does not have.
+    /// `column` is "quantity", "between", "circuit", "state", "polarity" or "handling". Throws
+    /// std::out_of_range for a word that the schema does not have.
     std::int64_t code(std::string_view column, std::string_view word) const;
 
     /// Empty for a code that the file does not explain.

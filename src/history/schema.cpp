@@ -13,7 +13,7 @@ namespace {
 
 /// Element n leads from version n to n + 1.
 std::array<const char*, schema_version> migrations() {
-    return {schema_0001, schema_0002};
+    return {schema_0001, schema_0002, schema_0003};
 }
 
 int number(const SQLite::Database& database, const char* query) {

@@ -7,7 +7,7 @@
 namespace coilward {
 namespace {
 
-/// Every quantity but the polarity, which no meter sends.
+/// Every quantity but the polarities, which no meter sends.
 constexpr std::array measured_quantities{
     Quantity::temperature,           Quantity::dc_resistance,  Quantity::inductance,
     Quantity::ac_resistance,         Quantity::quality_factor, Quantity::dissipation_factor,
@@ -32,7 +32,7 @@ std::vector<Quantity> read_quantities(TableReader& table, std::string_view key) 
     std::vector<Quantity> quantities;
     for (const std::string& word : table.texts(key, Need::required)) {
         const auto quantity = quantity_named(word);
-        if (quantity && *quantity != Quantity::polarity)
+        if (quantity && !is_polarity(*quantity))
             quantities.push_back(*quantity);
         else
             table.complain(

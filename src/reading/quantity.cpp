@@ -10,7 +10,7 @@ namespace {
 template <typename Kind, std::size_t Count>
 using Names = std::array<std::pair<Kind, std::string_view>, Count>;
 
-constexpr Names<Quantity, 13> quantity_names{{
+constexpr Names<Quantity, 14> quantity_names{{
     {Quantity::temperature, "temperature"},
     {Quantity::dc_resistance, "dc_resistance"},
     {Quantity::inductance, "inductance"},
@@ -24,14 +24,16 @@ constexpr Names<Quantity, 13> quantity_names{{
     {Quantity::dc_voltage, "dc_voltage"},
     {Quantity::polarity, "polarity"},
     {Quantity::resonance_frequency, "resonance_frequency"},
+    {Quantity::magnet_pole, "magnet_pole"},
 }};
 
-constexpr Names<Between, 5> between_names{{
+constexpr Names<Between, 6> between_names{{
     {Between::leads, "leads"},
     {Between::start_frame, "start-frame"},
     {Between::finish_frame, "finish-frame"},
     {Between::start_shield, "start-shield"},
     {Between::finish_shield, "finish-shield"},
+    {Between::leads_frame, "leads-frame"},
 }};
 
 constexpr Names<Circuit, 2> circuit_names{{{Circuit::series, "series"}, {Circuit::parallel, "parallel"}}};
@@ -47,6 +49,12 @@ constexpr Names<Polarity, 3> polarity_names{{
     {Polarity::as_expected, "as_expected"},
     {Polarity::reversed, "reversed"},
     {Polarity::none, "none"},
+}};
+
+constexpr Names<Handling, 3> handling_names{{
+    {Handling::warmed, "warmed"},
+    {Handling::pressed, "pressed"},
+    {Handling::lifted, "lifted"},
 }};
 
 template <typename Kind, std::size_t Count>
@@ -91,6 +99,10 @@ std::string_view name(Polarity polarity) {
     return name_in(polarity_names, polarity);
 }
 
+std::string_view name(Handling handling) {
+    return name_in(handling_names, handling);
+}
+
 std::optional<Quantity> quantity_named(std::string_view word) {
     return kind_in(quantity_names, word);
 }
@@ -109,6 +121,10 @@ std::optional<State> state_named(std::string_view word) {
 
 std::optional<Polarity> polarity_named(std::string_view word) {
     return kind_in(polarity_names, word);
+}
+
+std::optional<Handling> handling_named(std::string_view word) {
+    return kind_in(handling_names, word);
 }
 
 template <>
@@ -136,6 +152,11 @@ std::vector<std::string_view> all_names<Polarity>() {
     return words_of(polarity_names);
 }
 
+template <>
+std::vector<std::string_view> all_names<Handling>() {
+    return words_of(handling_names);
+}
+
 std::string_view unit(Quantity quantity) {
     switch (quantity) {
     case Quantity::temperature:
@@ -157,11 +178,16 @@ std::string_view unit(Quantity quantity) {
     case Quantity::dc_voltage:
         return "V";
     case Quantity::polarity:
+    case Quantity::magnet_pole:
         return "";
     case Quantity::resonance_frequency:
         return "Hz";
     }
     return "";
+}
+
+bool is_polarity(Quantity quantity) {
+    return quantity == Quantity::polarity || quantity == Quantity::magnet_pole;
 }
 
 bool needs_frequency(Quantity quantity) {

@@ -23,10 +23,11 @@ enum class Quantity {
     dc_voltage,            // V
     polarity,              // no number: see Polarity
     resonance_frequency,   // Hz
+    magnet_pole,           // no number: a Polarity, of the magnet alone, by compass
 };
 
-/// The two points between which it is read.
-enum class Between { leads, start_frame, finish_frame, start_shield, finish_shield };
+/// The two points between which it is read. `leads_frame`: both leads joined, against the frame.
+enum class Between { leads, start_frame, finish_frame, start_shield, finish_shield, leads_frame };
 
 /// The equivalent circuit in which a meter splits an impedance into two numbers.
 enum class Circuit { series, parallel };
@@ -34,8 +35,16 @@ enum class Circuit { series, parallel };
 /// What the meter said instead of, or together with, a number.
 enum class State { ok, over_range, under_range, unstable };
 
-/// The sign of the first voltage kick when steel nears a pole, against the sign that the pickup type expects.
+/// The sign of the first voltage kick when steel nears a pole, against the sign that the pickup type expects;
+/// of a magnet_pole, which end of the compass needle the pole draws, against the pole that it expects.
 enum class Polarity { as_expected, reversed, none };
+
+/// What was done to the coil while the reading was taken, to see whether the reading minds.
+enum class Handling {
+    warmed,  ///< the coil, by hand or with a hair dryer
+    pressed, ///< the joints, with a stick
+    lifted,  ///< the controls and the cable, off the leads
+};
 
 /// The word of the readings document (docs/formats.md).
 std::string_view name(Quantity);
@@ -43,6 +52,7 @@ std::string_view name(Between);
 std::string_view name(Circuit);
 std::string_view name(State);
 std::string_view name(Polarity);
+std::string_view name(Handling);
 
 /// By that word; nothing where there is none such.
 std::optional<Quantity> quantity_named(std::string_view);
@@ -50,14 +60,19 @@ std::optional<Between> between_named(std::string_view);
 std::optional<Circuit> circuit_named(std::string_view);
 std::optional<State> state_named(std::string_view);
 std::optional<Polarity> polarity_named(std::string_view);
+std::optional<Handling> handling_named(std::string_view);
 
-/// Every word of a kind (Quantity, Between, Circuit, State or Polarity), in the order of its enumeration.
+/// Every word of a kind (Quantity, Between, Circuit, State, Polarity or Handling), in the order of its
+/// enumeration.
 template <typename Kind>
 std::vector<std::string_view> all_names();
 
 /// The SI unit as it is written in documents: "ohm", "H", "F", "Hz", "V", "degC", "rad", "1"; "" for
-/// polarity.
+/// what is a Polarity.
 std::string_view unit(Quantity);
+
+/// True for what has no number but a Polarity.
+bool is_polarity(Quantity);
 
 /// True for what is measured with an alternating test signal and therefore belongs to a frequency.
 bool needs_frequency(Quantity);

@@ -38,6 +38,8 @@ std::string_view spoken_name(Quantity quantity) {
         return "polarity";
     case Quantity::resonance_frequency:
         return "resonance frequency";
+    case Quantity::magnet_pole:
+        return "magnet pole";
     }
     return "";
 }
@@ -54,6 +56,8 @@ std::string_view spoken_points(Between between) {
         return " from start to shield";
     case Between::finish_shield:
         return " from finish to shield";
+    case Between::leads_frame:
+        return " from both leads to frame";
     }
     return "";
 }
@@ -65,7 +69,7 @@ bool depends_on_circuit(Quantity quantity) {
 }
 
 bool depends_on_points(Quantity quantity) {
-    return quantity != Quantity::temperature && quantity != Quantity::polarity;
+    return quantity != Quantity::temperature && !is_polarity(quantity);
 }
 
 bool same_frequency(std::optional<double> a, std::optional<double> b) {
@@ -79,6 +83,18 @@ std::string spoken_coil(std::string_view coil) {
     return fmt::format(" of the {} coil", coil);
 }
 
+std::string_view spoken_handling(Handling handling) {
+    switch (handling) {
+    case Handling::warmed:
+        return " with the coil warmed";
+    case Handling::pressed:
+        return " with the joints pressed";
+    case Handling::lifted:
+        return " with the controls lifted off";
+    }
+    return "";
+}
+
 } // namespace
 
 std::string describe(const Reading& reading) {
@@ -90,11 +106,12 @@ std::string describe(const Reading& reading) {
     if (depends_on_points(quantity)) text += spoken_points(reading.between);
     if (reading.frequency_hz && needs_frequency(quantity))
         text += " at " + engineering_shortest(*reading.frequency_hz, "Hz");
+    if (reading.handling) text += spoken_handling(*reading.handling);
     return text;
 }
 
 bool same_question(const Reading& a, const Reading& b) {
-    if (a.quantity != b.quantity || a.coil != b.coil) return false;
+    if (a.quantity != b.quantity || a.coil != b.coil || a.handling != b.handling) return false;
     if (depends_on_points(a.quantity) && a.between != b.between) return false;
     if (depends_on_circuit(a.quantity) && a.circuit != b.circuit) return false;
     return !needs_frequency(a.quantity) || same_frequency(a.frequency_hz, b.frequency_hz);

@@ -19,8 +19,9 @@ struct Reading {
     std::optional<double> standard_uncertainty{}; ///< same unit, one standard deviation (JCGM 100)
     std::optional<double> limit{};      ///< end of the meter's range, with over_range and under_range
     std::optional<double> spread{};     ///< half-width of the wander, with unstable
-    std::optional<Polarity> polarity{}; ///< only with Quantity::polarity
+    std::optional<Polarity> polarity{}; ///< only with what is_polarity()
     std::string coil{};                 ///< which coil of a pickup that has several; empty for the only one
+    std::optional<Handling> handling{}; ///< what was done to the coil meanwhile; absent for a coil at rest
 
     friend bool operator==(const Reading&, const Reading&) = default;
 };
@@ -30,8 +31,8 @@ struct Reading {
 std::string describe(const Reading&);
 
 /// True where two readings answer the same question: quantity, points, circuit, frequency (within one part in
-/// a million) and coil agree. The circuit does not count where both circuits give the same number, as for a
-/// quality factor, nor do points and frequency of a temperature.
+/// a million), coil and handling agree. The circuit does not count where both circuits give the same number,
+/// as for a quality factor, nor do points and frequency of a temperature.
 bool same_question(const Reading&, const Reading&);
 
 } // namespace coilward

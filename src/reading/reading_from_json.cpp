@@ -39,6 +39,7 @@ double factor_of_unit(const Placed& at, Quantity quantity) {
         if (found == "deg") return std::numbers::pi / 180.0;
         complain(at, R"("rad" or "deg"; convert the value)");
     case Quantity::polarity:
+    case Quantity::magnet_pole:
         if (found == "1") return 1.0;
         complain(at, "no unit; leave the unit of a polarity out");
     default:
@@ -148,7 +149,8 @@ Reading reading_at(const Placed& at, const CoilNames& coils) {
     reading.state = optional_word_at(member(at, "state"), state_named).value_or(State::ok);
     reading.frequency_hz = frequency_at(member(at, "frequency"), reading.quantity);
     reading.coil = coil_at(member(at, "coil"), reading.quantity, coils);
-    if (reading.quantity == Quantity::polarity) {
+    reading.handling = optional_word_at(member(at, "handling"), handling_named);
+    if (is_polarity(reading.quantity)) {
         factor_of_unit(member(at, "unit"), reading.quantity);
         reading.polarity = word_at(member(at, "value"), polarity_named);
     } else {

@@ -26,6 +26,35 @@ Json json_of(const PlaceInWinding& place) {
             {"mendable_outside", place.mendable_outside}};
 }
 
+Json json_of(const Counted& counted) {
+    return {{"value", counted.value}, {"low", counted.low}, {"high", counted.high}};
+}
+
+Json json_of(const InTurns& counted) {
+    Json json = Json::object();
+    const auto put = [&](const char* key, const std::optional<Counted>& count) {
+        if (count) json[key] = json_of(*count);
+    };
+    put("shorted", counted.shorted);
+    put("shorted_layers", counted.shorted_layers);
+    put("from_start", counted.from_start);
+    put("from_finish", counted.from_finish);
+    return json;
+}
+
+Json json_of(const PolarityFinding& found) {
+    Json json;
+    const auto put = [&](const char* key, const std::optional<Polarity>& polarity) {
+        if (polarity) json[key] = name(*polarity);
+    };
+    put("kick", found.kick);
+    put("magnet", found.magnet);
+    put("winding", found.winding);
+    json["says"] = found.says;
+    if (!found.partner.empty()) json["partner"] = found.partner;
+    return json;
+}
+
 Json json_of(const Comparison& comparison) {
     const Reading& reading = comparison.reading;
     Json json{{"quantity", name(reading.quantity)}, {"between", name(reading.between)}};
@@ -52,6 +81,8 @@ Json json_of(const NextReading& next) {
               {"quantity", name(next.question.quantity)},
               {"between", name(next.question.between)}};
     if (next.question.frequency_hz) json["frequency"] = *next.question.frequency_hz;
+    if (next.question.handling) json["handling"] = name(*next.question.handling);
+    if (!next.question.coil.empty()) json["coil"] = next.question.coil;
     return json;
 }
 
@@ -72,6 +103,8 @@ void put_body(Json& json, const Diagnosis& diagnosis) {
     json["verdict"] = verdict_of(diagnosis.verdict, diagnosis.decided);
     json["faults"] = list_of(diagnosis.faults);
     if (diagnosis.place) json["place"] = json_of(*diagnosis.place);
+    if (diagnosis.in_turns.any()) json["in_turns"] = json_of(diagnosis.in_turns);
+    if (diagnosis.polarity) json["polarity"] = json_of(*diagnosis.polarity);
     json["comparisons"] = list_of(diagnosis.comparisons);
     json["reasons"] = list_of(diagnosis.reasons);
     json["next"] = list_of(diagnosis.next);

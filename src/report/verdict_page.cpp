@@ -14,11 +14,19 @@
 namespace coilward {
 namespace {
 
-std::string verdict_block(const Diagnosis& d, const Rules& rules) {
-    std::string text = verdict_headline(d, rules) + '\n';
+std::string verdict_block(const Diagnosis& d, const TitleOf& title_of_fault) {
+    std::string text = verdict_headline(d, title_of_fault) + '\n';
     for (const Estimate& estimate : d.verdict.estimates)
         text += fmt::format("  {}\n", estimate_in_words(estimate));
+    for (const std::string& line : in_words(d.in_turns))
+        text += wrapped(line, "  ");
     return text;
+}
+
+std::string polarity_block(const Diagnosis& d) {
+    if (!d.polarity) return "";
+    std::string text = "\nPolarity\n" + wrapped(d.polarity->says, "  ");
+    return d.polarity->partner.empty() ? text : text + wrapped(d.polarity->partner, "  ");
 }
 
 std::string place_block(const Diagnosis& d) {
@@ -43,11 +51,11 @@ std::string comparison_block(const Diagnosis& d) {
     return text;
 }
 
-std::string probability_block(const Diagnosis& d, const Rules& rules) {
+std::string probability_block(const Diagnosis& d, const TitleOf& title_of_fault) {
     std::string text = "\nHow likely\n";
     for (const FaultProbability& f : d.faults)
         if (f.probability >= least_probability_shown)
-            text += fmt::format("  {} {} {}\n", padded(title_of(f.fault, rules), 44),
+            text += fmt::format("  {} {} {}\n", padded(title_of_fault(f.fault), 44),
                                 padded(percent(f.probability), 6), bar(f.probability, 40));
     return text;
 }
@@ -81,21 +89,24 @@ std::string list_block(const char* heading, const std::vector<std::string>& line
     return text;
 }
 
+std::string page_of(const Diagnosis& d, const TitleOf& title_of_fault) {
+    return verdict_block(d, title_of_fault) + place_block(d) + polarity_block(d) + comparison_block(d) +
+           probability_block(d, title_of_fault) + reason_block(d) + next_block(d) +
+           list_block("What to do", d.advice) + list_block("Cautions", d.cautions) +
+           list_block("Notes", d.notes);
+}
+
 } // namespace
 
 std::string verdict_page(const Diagnosis& d, const Rules& rules) {
-    return verdict_block(d, rules) + place_block(d) + comparison_block(d) + probability_block(d, rules) +
-           reason_block(d) + next_block(d) + list_block("What to do", d.advice) +
-           list_block("Cautions", d.cautions) + list_block("Notes", d.notes);
+    return page_of(d, titles_of_faults(rules));
 }
 
 std::string verdict_page(const PickupDiagnosis& pickup, const Rules& rules) {
-    std::string text = fmt::format("{} ({}): {} {}{}\n", pickup.pickup_type, pickup.verdict_coil,
-                                   title_of(pickup.verdict.fault, rules), percent(pickup.verdict.probability),
-                                   pickup.decided ? "" : ", not decided");
+    std::string text = pickup_headline(pickup, rules) + '\n';
     for (const auto& [name, diagnosis] : pickup.coils)
         text += fmt::format("\n══ {} ({})\n", name, diagnosis.coil_model) + verdict_page(diagnosis, rules);
-    return text + "\n══ the whole\n" + verdict_page(pickup.whole, rules);
+    return text + "\n══ the whole\n" + page_of(pickup.whole, titles_of_joints(rules, pickup.pickup_type));
 }
 
 std::string progress_line(const Diagnosis& d, const Rules& rules, const std::string& next) {

@@ -7,6 +7,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 namespace coilward {
 namespace {
 
@@ -79,41 +81,87 @@ void draw_comparison(Drawing& drawing, const Comparison& c) {
     drawing.down(row);
 }
 
-void draw_probability(Drawing& drawing, const FaultProbability& fault, const Rules& rules) {
-    drawing.text(margin, title_of(fault.fault, rules));
+void draw_probability(Drawing& drawing, const FaultProbability& fault, const TitleOf& title_of_fault) {
+    drawing.text(margin, title_of_fault(fault.fault));
     drawing.text(band_left - 16.0, percent(fault.probability), ink, 13, "end");
     drawing.box(band_left, (width - margin - band_left) * fault.probability, 10.0, quiet);
     drawing.down(row);
 }
 
-} // namespace
+void draw_line(Drawing& drawing, std::string_view words) {
+    drawing.text(margin, words, quiet);
+    drawing.down(row);
+}
 
-std::string verdict_picture(const Diagnosis& d, const Rules& rules) {
-    Drawing drawing;
+void draw_section(Drawing& drawing, const PlaceInWinding& place) {
+    drawing.down(-0.5 * row);
+    drawing.section(place);
+    drawing.down(0.5 * row);
+}
+
+void draw_estimates(Drawing& drawing, const Diagnosis& d) {
+    for (const Estimate& estimate : d.verdict.estimates)
+        draw_line(drawing, estimate_in_words(estimate));
+    for (const std::string& line : in_words(d.in_turns))
+        draw_line(drawing, line);
+    if (!d.polarity) return;
+    draw_line(drawing, d.polarity->says);
+    if (!d.polarity->partner.empty()) draw_line(drawing, d.polarity->partner);
+}
+
+void draw_evidence(Drawing& drawing, const Diagnosis& d, const TitleOf& title_of_fault) {
     drawing.down(8.0);
-    drawing.text(margin, verdict_headline(d, rules), ink, 18);
-    drawing.down(row);
-    for (const Estimate& estimate : d.verdict.estimates) {
-        drawing.text(margin, estimate_in_words(estimate), quiet);
-        drawing.down(row);
-    }
-    if (d.place) {
-        drawing.down(-0.5 * row);
-        drawing.section(*d.place);
-        drawing.down(0.5 * row);
-        drawing.text(margin, place_in_words(*d.place), quiet);
-        drawing.down(row);
-    }
-    drawing.down(8.0);
-    drawing.text(margin, "Readings, on what healthy coils of this model measure", quiet);
-    drawing.down(row);
+    draw_line(drawing, "Readings, on what healthy coils of this model measure");
     for (const Comparison& comparison : d.comparisons)
         draw_comparison(drawing, comparison);
     drawing.down(8.0);
-    drawing.text(margin, "How likely", quiet);
-    drawing.down(row);
+    draw_line(drawing, "How likely");
     for (const FaultProbability& fault : d.faults)
-        if (fault.probability >= least_probability_shown) draw_probability(drawing, fault, rules);
+        if (fault.probability >= least_probability_shown) draw_probability(drawing, fault, title_of_fault);
+}
+
+void draw_coil(Drawing& drawing, const std::string& name, const Diagnosis& d, const Rules& rules) {
+    drawing.down(row);
+    const TitleOf titles = titles_of_faults(rules);
+    drawing.text(margin, fmt::format("{} ({}): {}", name, d.coil_model, verdict_headline(d, titles)), ink,
+                 15);
+    drawing.down(row);
+    draw_estimates(drawing, d);
+    draw_section(drawing, d.place.value_or(PlaceInWinding{}));
+    if (d.place) draw_line(drawing, place_in_words(*d.place));
+    draw_evidence(drawing, d, titles);
+}
+
+} // namespace
+
+std::string verdict_picture(const Diagnosis& d, const Rules& rules) {
+    const TitleOf titles = titles_of_faults(rules);
+    Drawing drawing;
+    drawing.down(8.0);
+    drawing.text(margin, verdict_headline(d, titles), ink, 18);
+    drawing.down(row);
+    draw_estimates(drawing, d);
+    if (d.place) {
+        draw_section(drawing, *d.place);
+        draw_line(drawing, place_in_words(*d.place));
+    }
+    draw_evidence(drawing, d, titles);
+    drawing.down(-row);
+    return drawing.finished();
+}
+
+std::string verdict_picture(const PickupDiagnosis& pickup, const Rules& rules) {
+    Drawing drawing;
+    drawing.down(8.0);
+    drawing.text(margin, pickup_headline(pickup, rules), ink, 18);
+    drawing.down(0.5 * row);
+    for (const auto& [name, diagnosis] : pickup.coils)
+        draw_coil(drawing, name, diagnosis, rules);
+    drawing.down(row);
+    const TitleOf titles = titles_of_joints(rules, pickup.pickup_type);
+    drawing.text(margin, "the whole: " + verdict_headline(pickup.whole, titles), ink, 15);
+    drawing.down(row);
+    draw_evidence(drawing, pickup.whole, titles);
     drawing.down(-row);
     return drawing.finished();
 }

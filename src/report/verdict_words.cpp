@@ -2,6 +2,9 @@
 
 #include "units/engineering.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include <fmt/format.h>
 
 namespace coilward {
@@ -19,6 +22,18 @@ std::string spaced(std::string name) {
     for (char& c : name)
         if (c == '_') c = ' ';
     return name;
+}
+
+/// No one counts single turns among thousands: two digits, and all of them below a hundred.
+std::string turns_in_words(double turns) {
+    const double digits = std::floor(std::log10(std::max(turns, 1.0)));
+    const double step = std::pow(10.0, std::max(0.0, digits - 1.0));
+    return fmt::format("{:.0f}", std::round(turns / step) * step);
+}
+
+std::string with_range(const Counted& turns) {
+    return fmt::format("{} turns (90 %: {} to {})", turns_in_words(turns.value), turns_in_words(turns.low),
+                       turns_in_words(turns.high));
 }
 
 } // namespace
@@ -45,9 +60,43 @@ std::string estimate_in_words(const Estimate& e) {
     return line;
 }
 
-std::string verdict_headline(const Diagnosis& d, const Rules& rules) {
+std::string verdict_headline(const Diagnosis& d, const TitleOf& title_of_fault) {
     return fmt::format("{}: {}, {}", d.decided ? "Verdict" : "Not decided; most likely",
-                       title_of(d.verdict.fault, rules), percent(d.verdict.probability));
+                       title_of_fault(d.verdict.fault), percent(d.verdict.probability));
+}
+
+std::string pickup_headline(const PickupDiagnosis& pickup, const Rules& rules) {
+    const TitleOf titles = pickup.verdict_coil == "whole" ? titles_of_joints(rules, pickup.pickup_type)
+                                                          : titles_of_faults(rules);
+    return fmt::format("{} ({}): {} {}{}", pickup.pickup_type, pickup.verdict_coil,
+                       titles(pickup.verdict.fault), percent(pickup.verdict.probability),
+                       pickup.decided ? "" : ", not decided");
+}
+
+TitleOf titles_of_faults(const Rules& rules) {
+    return [&rules](const std::string& fault) { return title_of(fault, rules); };
+}
+
+TitleOf titles_of_joints(const Rules& rules, const std::string& pickup_type) {
+    return [type = rules.pickup_type(pickup_type)](const std::string& joint) {
+        if (!type) return joint;
+        const auto found = std::ranges::find(type->joint_faults, joint, &JointFault::id);
+        return found == type->joint_faults.end() ? joint : found->title;
+    };
+}
+
+std::vector<std::string> in_words(const InTurns& counted) {
+    std::vector<std::string> lines;
+    if (counted.shorted) {
+        std::string line = fmt::format("shorted: about {}", with_range(*counted.shorted));
+        if (counted.shorted_layers)
+            line += fmt::format(", {:.2g} layers wound turn beside turn", counted.shorted_layers->value);
+        lines.push_back(line);
+    }
+    if (counted.from_start && counted.from_finish)
+        lines.push_back(fmt::format("about {} from the start lead, {} from the finish lead",
+                                    with_range(*counted.from_start), with_range(*counted.from_finish)));
+    return lines;
 }
 
 } // namespace coilward

@@ -16,6 +16,7 @@ namespace {
 bool answers(const Requirement& requirement, const Reading& reading, const std::string& coil) {
     if (reading.quantity != requirement.quantity || reading.between != Between::leads || reading.coil != coil)
         return false;
+    if (reading.handling) return false; // a warmed or pressed coil is not as it will be used
     // A quality factor is the same in either circuit.
     if (requirement.circuit && reading.circuit && *requirement.circuit != *reading.circuit) return false;
     return !requirement.frequency_hz || !reading.frequency_hz ||

@@ -18,8 +18,9 @@ namespace coilward {
 namespace {
 
 bool is_compared(const Reading& reading) {
-    return reading.between == Between::leads && reading.quantity != Quantity::temperature &&
-           reading.quantity != Quantity::polarity && reading.quantity != Quantity::dc_voltage;
+    return reading.between == Between::leads && !reading.handling &&
+           reading.quantity != Quantity::temperature && !is_polarity(reading.quantity) &&
+           reading.quantity != Quantity::dc_voltage;
 }
 
 /// What was asked of any of the coils, once each, with the coil's name left out.

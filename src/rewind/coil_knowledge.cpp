@@ -21,7 +21,7 @@ Uncertain unknown_of(const CoilPrior& prior, Unknown unknown) {
 const Reading* last_of(const std::vector<Reading>& readings, Quantity quantity, const std::string& coil) {
     const auto found = std::find_if(readings.rbegin(), readings.rend(), [&](const Reading& reading) {
         return reading.quantity == quantity && reading.between == Between::leads && reading.coil == coil &&
-               reading.value && reading.state == State::ok;
+               !reading.handling && reading.value && reading.state == State::ok;
     });
     return found == readings.rend() ? nullptr : &*found;
 }

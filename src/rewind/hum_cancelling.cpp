@@ -24,7 +24,8 @@ const ComparedPair* pair_of_the_first_two(const CoilComparison& comparison, Quan
 std::optional<Polarity> polarity_of(const ComparedCoil& coil) {
     std::optional<Polarity> polarity;
     for (const StoredReading& stored : coil.readings)
-        if (stored.reading.polarity && stored.reading.coil == coil.coil) polarity = stored.reading.polarity;
+        if (stored.reading.quantity == Quantity::polarity && stored.reading.coil == coil.coil)
+            polarity = stored.reading.polarity;
     return polarity;
 }
 

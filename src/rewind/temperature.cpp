@@ -9,7 +9,8 @@ namespace coilward {
 std::optional<Uncertain> temperature_in(const std::vector<Reading>& readings) {
     std::optional<Uncertain> found;
     for (const Reading& reading : readings)
-        if (reading.quantity == Quantity::temperature && reading.value && reading.state == State::ok)
+        if (reading.quantity == Quantity::temperature && !reading.handling && reading.value &&
+            reading.state == State::ok)
             found = {*reading.value, reading.standard_uncertainty.value_or(1.0)};
     return found;
 }

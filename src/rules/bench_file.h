@@ -7,7 +7,13 @@
 
 namespace coilward {
 
+/// The readings of a coil at rest, and those of one that is handled meanwhile.
+struct BenchFile {
+    std::vector<BenchReading> readings;
+    std::vector<BenchReading> handled;
+};
+
 /// Reads rules/bench.toml (docs/formats-rules.md): the readings that gave rise to no complaint.
-std::vector<BenchReading> read_bench_readings(const TomlSource&, std::vector<Complaint>&);
+BenchFile read_bench_file(const TomlSource&, std::vector<Complaint>&);
 
 } // namespace coilward

@@ -62,11 +62,20 @@ struct Sign {
     std::string shows;
 };
 
-/// Chances of each answer of the kick test under this fault; they sum to 1.
+/// Chances of each answer of the kick test, or of a compass, under this fault; they sum to 1.
 struct PolarityChances {
     double as_expected = 1.0;
     double reversed = 0.0;
     double none = 0.0;
+};
+
+/// What a compass shows where a fault's file does not say: a magnet is seldom turned or dead. Estimate.
+inline constexpr PolarityChances usual_magnet_pole{.as_expected = 0.97, .reversed = 0.02, .none = 0.01};
+
+/// Chances that the DC resistance moves otherwise than sound copper's when the coil is handled.
+struct ResponseChances {
+    double warmed = 0.0;  ///< falls, jumps or wanders in place of rising as copper does
+    double pressed = 0.0; ///< moves at all
 };
 
 /// A worked example: with these readings the fault must lead (fires) or must not (a near miss).
@@ -91,7 +100,9 @@ struct Fault {
     Primitive primitive = Primitive::none;
     std::vector<Severity> severities;
     std::vector<Sign> signs;
-    PolarityChances polarity;
+    PolarityChances polarity;                        ///< of the kick
+    PolarityChances magnet_pole = usual_magnet_pole; ///< of a compass
+    ResponseChances response;
     double unstable_chance = 0.0; ///< that a reading through the coil wanders
     double decide_at = 0.95;      ///< probability from which the verdict counts as decided
     std::vector<std::string> advice;

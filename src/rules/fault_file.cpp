@@ -58,6 +58,19 @@ PolarityChances read_polarity(TableReader polarity) {
     return {.as_expected = *as_expected, .reversed = *reversed, .none = *none};
 }
 
+/// What is not said is as likely as that a reading wanders by itself.
+ResponseChances read_response(std::optional<TableReader> response, double unstable_chance) {
+    ResponseChances chances{.warmed = unstable_chance, .pressed = unstable_chance};
+    if (!response) return chances;
+    const auto chance = [&](std::string_view key) {
+        return response->number(key, Need::optional, measures::probability).value_or(unstable_chance);
+    };
+    chances.warmed = chance("warmed");
+    chances.pressed = chance("pressed");
+    response->refuse_unknown_keys();
+    return chances;
+}
+
 FaultCase read_case(TableReader table, const IdsInFolder& coil_models) {
     FaultCase worked_case;
     worked_case.name = table.text("name", Need::required).value_or("");
@@ -125,7 +138,9 @@ std::optional<Fault> read_fault(const TomlSource& source, IdsInFolder& ids, cons
     }
     fault.signs = read_signs(reader);
     if (auto polarity = reader.table("polarity", Need::required)) fault.polarity = read_polarity(*polarity);
+    if (auto pole = reader.table("magnet_pole", Need::optional)) fault.magnet_pole = read_polarity(*pole);
     fault.unstable_chance = reader.number("unstable", Need::required, measures::probability).value_or(0.0);
+    fault.response = read_response(reader.table("response", Need::optional), fault.unstable_chance);
     fault.decide_at = reader.number("decide", Need::required, measures::decision).value_or(fault.decide_at);
     fault.advice = reader.texts("advice", Need::required);
     fault.cautions = reader.texts("cautions", Need::optional);

@@ -18,6 +18,7 @@ struct BenchReading {
     Quantity quantity{};
     Between between = Between::leads;
     std::optional<double> frequency_hz;
+    std::optional<Handling> handling;  ///< what is done to the coil meanwhile
     double seconds = 0.0;              ///< of bench time, as a rule
     double relative_uncertainty = 0.0; ///< one standard deviation of an ordinary bench meter
     double absolute_uncertainty = 0.0; ///< added in quadrature, SI unit of the quantity
@@ -31,6 +32,7 @@ struct Rules {
     std::vector<PickupType> pickup_types;
     std::vector<Fault> faults;
     std::vector<BenchReading> bench_readings;
+    std::vector<BenchReading> handled_readings; ///< of a coil that is warmed, pressed or freed meanwhile
 
     /// By its id, or nullptr.
     const CoilModel* coil_model(std::string_view id) const;

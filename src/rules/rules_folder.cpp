@@ -98,7 +98,7 @@ fs::path own_or_shipped(const fs::path& folder, const fs::path& own_folder, cons
     return !own_folder.empty() && fs::exists(own, error) ? own : folder / name;
 }
 
-std::vector<BenchReading> read_bench(const fs::path& file, std::vector<Complaint>& complaints) {
+BenchFile read_bench(const fs::path& file, std::vector<Complaint>& complaints) {
     std::error_code error;
     if (fs::status(file, error).type() == fs::file_type::not_found) {
         complaints.push_back(complaint_about(
@@ -108,7 +108,7 @@ std::vector<BenchReading> read_bench(const fs::path& file, std::vector<Complaint
     }
     const auto source = read_toml(file, complaints);
     if (!source) return {};
-    return read_bench_readings(*source, complaints);
+    return read_bench_file(*source, complaints);
 }
 
 void sort_by_place(std::vector<Complaint>& complaints) {
@@ -140,7 +140,9 @@ LoadedRules read_rules(const fs::path& folder, const fs::path& own_folder) {
         return read_pickup_type(source, pickup_ids, coil_ids, complaints);
     });
     rules.faults = read_faults(folder / "faults", fault_files, coil_ids, complaints);
-    rules.bench_readings = read_bench(own_or_shipped(folder, own_folder, "bench.toml"), complaints);
+    BenchFile bench = read_bench(own_or_shipped(folder, own_folder, "bench.toml"), complaints);
+    rules.bench_readings = std::move(bench.readings);
+    rules.handled_readings = std::move(bench.handled);
     sort_by_place(complaints);
     return loaded;
 }

@@ -67,7 +67,7 @@ Reply reply_at(const Placed& reply) {
 std::optional<Reading> told_in(const Placed& document, const ExaminationFace& face) {
     if (face.phase != Phase::telling || !face.instruction) return std::nullopt;
     Reading reading = face.instruction->question;
-    if (reading.quantity == Quantity::polarity) {
+    if (is_polarity(reading.quantity)) {
         const Placed polarity = member(document, "polarity");
         reading.polarity = polarity_named(text_at(polarity, "as_expected, reversed or none"));
         if (!reading.polarity) complain(polarity, "as_expected, reversed or none");

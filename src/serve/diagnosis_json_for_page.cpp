@@ -44,7 +44,7 @@ std::string section_of(const PlaceInWinding& place) {
 std::string diagnosis_for_page(const Diagnosis& diagnosis, const Rules& rules) {
     Json json = Json::parse(diagnosis_to_json(diagnosis));
     Json& words = json["words"];
-    words["headline"] = verdict_headline(diagnosis, rules);
+    words["headline"] = verdict_headline(diagnosis, titles_of_faults(rules));
     words["faults"] = Json::array();
     for (const FaultProbability& fault : diagnosis.faults)
         if (fault.probability >= least_probability_shown) words["faults"].push_back(words_of(fault, rules));

@@ -51,7 +51,9 @@ Reply PagePerson::place(const Instruction& instruction) {
     const Between between = instruction.question.between;
     const bool clipped = clipped_ && clipped_->meter == meter && clipped_->between == between;
     board_.ask(Phase::placing, instruction, meter, clipped, "");
-    const bool at_once = clipped && instruction.by_hand.empty() && board_.face().take_by_settling;
+    // What hands do to the coil meanwhile, no meter can see: the person says when.
+    const bool by_hand = instruction.question.handling.has_value();
+    const bool at_once = clipped && !by_hand && instruction.by_hand.empty() && board_.face().take_by_settling;
     const BoardReply answer = at_once ? BoardReply{} : watch_until_ready(meter, instruction);
     if (answer.reply == Reply::ready) clipped_ = {meter, between};
     return go_on(answer);
@@ -65,7 +67,9 @@ BoardReply PagePerson::watch_until_ready(std::size_t meter, const Instruction& i
         return answer.has_value();
     };
     const auto each = [&](const StampedReading& stamped) {
-        if (settling.offer(stamped) && board_.face().take_by_settling && !answer) answer = BoardReply{};
+        if (settling.offer(stamped) && board_.face().take_by_settling && !instruction.question.handling &&
+            !answer)
+            answer = BoardReply{};
     };
     try {
         desk_.watch_for(meter, request_for(instruction.question), stop, each);

@@ -23,7 +23,8 @@ using Json = nlohmann::ordered_json;
 Json words_of(const StoredReading& stored, const Uncertain& temperature_c) {
     const Reading& reading = stored.reading;
     Json words{{"what", describe(reading)}, {"answer", answer_in_words(reading)}};
-    const bool of_copper = reading.quantity == Quantity::dc_resistance && reading.between == Between::leads;
+    const bool of_copper =
+        reading.quantity == Quantity::dc_resistance && reading.between == Between::leads && !reading.handling;
     if (of_copper && reading.state == State::ok && reading.value) {
         const Uncertain at_20 =
             at_20_ohm({*reading.value, reading.standard_uncertainty.value_or(0.0)}, temperature_c);

@@ -100,5 +100,29 @@ TEST(Settling, BeginsAnewAfterEachSettledReading) {
     EXPECT_EQ(settled, 3);
 }
 
+/// One reading every 500 ms until one has settled.
+std::optional<Reading> watched(const std::vector<double>& values, int* taken) {
+    Settling settling({.watch_for = milliseconds(3000)});
+    for (*taken = 0; *taken < static_cast<int>(values.size()); ++*taken)
+        if (auto settled = settling.offer(shown(values[static_cast<std::size_t>(*taken)], *taken * 500, 1.0)))
+            return settled;
+    return std::nullopt;
+}
+
+TEST(Settling, WatchesAContactThatIsMovedForItsWholeTime) {
+    int taken = 0;
+    const auto steady = watched(std::vector<double>(20, 6112.0), &taken);
+    ASSERT_TRUE(steady);
+    EXPECT_EQ(taken, 6) << "three seconds, and not after four readings";
+    EXPECT_EQ(steady->state, State::ok);
+    const auto jumped = watched({6112, 6112, 6112, 6112, 6900, 6112, 6112, 6112}, &taken);
+    ASSERT_TRUE(jumped);
+    EXPECT_EQ(jumped->state, State::unstable) << "one jump among steady readings";
+    EXPECT_DOUBLE_EQ(*jumped->spread, 394.0);
+    const auto lost = watched({6112, 6112, open, 6112, 6112, 6112, 6112}, &taken);
+    ASSERT_TRUE(lost);
+    EXPECT_EQ(lost->state, State::unstable);
+}
+
 } // namespace
 } // namespace coilward

@@ -102,7 +102,8 @@ TEST(ImpedanceGradient, AgreesWithCentralDifferences) {
         auto moves = moves_of_every_coil();
         moves.insert(moves.end(), tested.moves.begin(), tested.moves.end());
         for (const Move& move : moves)
-            for (const CoilPort port : {CoilPort::leads, CoilPort::start_frame, CoilPort::finish_frame})
+            for (const CoilPort port :
+                 {CoilPort::leads, CoilPort::start_frame, CoilPort::finish_frame, CoilPort::leads_frame})
                 for (const double frequency_hz : {0.0, 120.0, 1000.0, 10000.0})
                     expect_agreement(tested, move, port, frequency_hz);
     }

@@ -64,7 +64,7 @@ TEST_P(AgainstNgspice, EverySeverityAgrees) {
 INSTANTIATE_TEST_SUITE_P(EveryPrimitive, AgainstNgspice,
                          testing::Combine(testing::Range<std::size_t>(0, 5),
                                           testing::Values(CoilPort::leads, CoilPort::start_frame,
-                                                          CoilPort::finish_frame)));
+                                                          CoilPort::finish_frame, CoilPort::leads_frame)));
 
 } // namespace
 } // namespace coilward::test

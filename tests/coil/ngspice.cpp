@@ -114,6 +114,7 @@ std::string circuit_cards(const Coil& coil, const FaultElement& fault, CoilPort 
     cards += std::visit([](const auto& element) { return fault_cards(element); }, fault);
     // The port's return is tied to ground: a wire without current, since nothing else touches ground but the
     // eddy loop, which stands alone.
+    if (port == CoilPort::leads_frame) cards += "Vjoined s f 0\n";
     return cards + fmt::format("Vground {} 0 0\nIport 0 {} dc 1 ac 1\n", port_out(port), port_in(port));
 }
 

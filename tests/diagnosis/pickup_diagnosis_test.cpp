@@ -1,6 +1,7 @@
 #include "diagnosis/pickup_diagnosis.h"
 #include "reading/examination_json.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -74,6 +75,82 @@ TEST(PickupDiagnosis, SeesThatOneCoilOfAParallelPairIsDead) {
     for (const FaultProbability& joint : pickup.whole.faults)
         if (joint.fault == "joint-open") dead += joint.probability;
     EXPECT_GT(dead, 0.7);
+}
+
+TEST(PickupDiagnosis, SaysWhichCoilEachNextReadingIsFor) {
+    const Rules rules = load_rules(COILWARD_SOURCE_DIR "/rules");
+    const PickupDiagnosis pickup = diagnose_pickup(rules, examination_from_json(R"({
+        "pickup_type": "dual-coil-series", "coils": {"slug": "slug-coil-42", "screw": "screw-coil-42"},
+        "readings": [{"quantity": "dc_resistance", "coil": "slug", "value": 4000, "unit": "ohm"},
+                     {"quantity": "dc_resistance", "coil": "whole", "value": 8050, "unit": "ohm"}]})"));
+    for (const auto& [name, coil] : pickup.coils) {
+        ASSERT_FALSE(coil.next.empty()) << name;
+        for (const NextReading& next : coil.next) {
+            EXPECT_EQ(next.question.coil, name);
+            EXPECT_NE(next.reading.find(" of the " + name + " coil"), std::string::npos) << next.reading;
+        }
+    }
+    // Which way round the coils are joined shows in the whole's inductance and not in its resistance.
+    ASSERT_FALSE(pickup.whole.next.empty());
+    for (const NextReading& next : pickup.whole.next) {
+        EXPECT_EQ(next.question.coil, "whole");
+        EXPECT_NE(next.question.quantity, Quantity::dc_resistance) << "it was read";
+    }
+}
+
+double probability_of(const std::string& fault, const Diagnosis& diagnosis) {
+    return std::ranges::find(diagnosis.faults, fault, &FaultProbability::fault)->probability;
+}
+
+TEST(PickupDiagnosis, WeighsExchangedCoilsOnlyWhereACoilWasReadAlone) {
+    const Rules rules = load_rules(COILWARD_SOURCE_DIR "/rules");
+    const auto whole = [&](const std::string& of_slug) {
+        return diagnose_pickup(rules, examination_from_json(R"({"pickup_type": "dual-coil-series",
+            "coils": {"slug": "slug-coil-42", "screw": "hot-coil-44"}, "readings": [)" +
+                                                            of_slug + R"(
+            {"quantity": "dc_resistance", "coil": "whole", "value": 12000, "unit": "ohm"}]})"))
+            .whole;
+    };
+    const auto is_said = [](const Diagnosis& diagnosis) {
+        return std::ranges::any_of(diagnosis.notes, [](const std::string& note) {
+            return note.starts_with("no coil was read by itself");
+        });
+    };
+    const Diagnosis unread = whole("");
+    EXPECT_EQ(probability_of("coils-swapped", unread), 0.0);
+    EXPECT_TRUE(is_said(unread));
+    const Diagnosis as_hot =
+        whole(R"({"quantity": "dc_resistance", "coil": "slug", "value": 8000, "unit": "ohm"},)");
+    EXPECT_GT(probability_of("coils-swapped", as_hot), 0.5);
+    EXPECT_FALSE(is_said(as_hot));
+}
+
+// The mutual inductance adds twice to the whole where the coils aid and takes as much away where one is
+// reversed: L = L1 + L2 ± 2 k √(L1 L2) (any textbook on circuits). For coils of 1.99 and 1.74 H and k = 0.1
+// the whole has 4.10 or 3.36 H.
+TEST(PickupDiagnosis, GivesReasonsForTheJointWithTheNumbers) {
+    const Rules rules = load_rules(COILWARD_SOURCE_DIR "/rules");
+    const PickupDiagnosis pickup = diagnose_pickup(rules, examination_from_json(cases[1].document));
+    ASSERT_FALSE(pickup.whole.reasons.empty());
+    const Reason& first = pickup.whole.reasons.front();
+    EXPECT_EQ(first.reading, "series inductance of the whole pickup at 1 kHz");
+    EXPECT_TRUE(first.says.starts_with("read 3.362 H; these two coils, joined as they should be, show "))
+        << first.says;
+    EXPECT_NE(first.says.find("“One coil is reversed” 3.3"), std::string::npos) << first.says;
+    EXPECT_GT(first.decibans, 10.0);
+}
+
+TEST(PickupDiagnosis, SaysThatAHandledReadingOfTheWholeIsNotUsed) {
+    const Rules rules = load_rules(COILWARD_SOURCE_DIR "/rules");
+    const PickupDiagnosis pickup = diagnose_pickup(rules, examination_from_json(R"({
+        "pickup_type": "dual-coil-series", "coils": {"slug": "slug-coil-42", "screw": "screw-coil-42"},
+        "readings": [{"quantity": "dc_resistance", "coil": "whole", "value": 8050, "unit": "ohm"},
+                     {"quantity": "dc_resistance", "coil": "whole", "value": 8400, "handling": "warmed"}]})"));
+    EXPECT_EQ(std::ranges::count(
+                  pickup.whole.notes,
+                  "DC resistance of the whole pickup with the coil warmed: not used, it is judged of "
+                  "one coil; name the coil"),
+              1);
 }
 
 struct Refused {

@@ -35,7 +35,7 @@ const style = `.frame { fill: none; stroke: #667; stroke-width: 2 } .winding { f
 .probe { stroke-width: 5; stroke-linecap: round } .clip { fill: none; stroke-width: 3 } .red { stroke: #c8312b } .black { stroke: #223 }`;
 
 let different = 0;
-for (const between of ["leads", "start-frame", "finish-frame", "start-shield", "finish-shield"]) {
+for (const between of ["leads", "start-frame", "finish-frame", "start-shield", "finish-shield", "leads-frame"]) {
   const drawing = probesOn(between);
   drawing.attributes.unshift(["xmlns", "http://www.w3.org/2000/svg"], ["width", 340], ["height", 180]);
   const back = new Node("rect");

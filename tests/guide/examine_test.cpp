@@ -109,6 +109,33 @@ TEST(Examine, KeepsTheVerdictOfTheVisit) {
     EXPECT_THAT(verdicts.front().document, HasSubstr("\"comparisons\""));
 }
 
+/// A coil of 7.0 kΩ, of which 800 Ω lie in a joint that lets go for a moment when it is pressed.
+SimulatedCoil loose_coil(std::shared_ptr<std::optional<Handling>> handling) {
+    return [handling, count = 0](Quantity quantity, Circuit, double) mutable -> std::optional<double> {
+        if (quantity != Quantity::dc_resistance) return std::nullopt;
+        return *handling == Handling::pressed && ++count % 3 == 0 ? 7900.0 : 7000.0;
+    };
+}
+
+TEST(Examine, AsksToPressTheJointsAndSeesThemJump) {
+    Workshop shop;
+    auto script = std::make_shared<Script>();
+    shop.meters.push_back(
+        testing::simulated(shipped_driver("dmm-scpi"), loose_coil(shop.person.handling), script, "dmm"));
+    const Examined examined = shop.examine({temperature(20.0)});
+    EXPECT_THAT(shop.person.placed, Contains("DC resistance with the joints pressed"));
+    const auto kept = shop.kept();
+    const auto pressed = std::ranges::find_if(
+        kept, [](const auto& each) { return each.reading.handling == Handling::pressed; });
+    ASSERT_NE(pressed, kept.end());
+    EXPECT_EQ(pressed->reading.state, State::unstable);
+    EXPECT_FALSE(pressed->raw.empty());
+    EXPECT_EQ(examined.diagnosis.verdict.fault, "partial-break");
+    EXPECT_TRUE(std::ranges::any_of(examined.diagnosis.reasons, [](const Reason& reason) {
+        return reason.reading == "DC resistance with the joints pressed" && reason.decibans > 10.0;
+    }));
+}
+
 TEST(Examine, GoesOnWithoutWhatIsSkipped) {
     Workshop shop;
     shop.attach("dmm-scpi", "dmm");

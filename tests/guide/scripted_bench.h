@@ -22,6 +22,8 @@ struct ScriptedPerson : Person {
     std::map<std::string, Reply> places{{"polarity", Reply::skip}};
     std::map<std::string, Reading> tells; ///< by the question; skipped where it is not here
     std::shared_ptr<CoilPort> probes = std::make_shared<CoilPort>(CoilPort::leads);
+    /// What is done to the coil, as told last.
+    std::shared_ptr<std::optional<Handling>> handling = std::make_shared<std::optional<Handling>>();
     std::deque<Reply> mends; ///< in order; stop when used up
     std::function<void()> before_mending = [] {};
     std::function<void(const std::string&)> while_hearing = [](const std::string&) {};
@@ -31,6 +33,7 @@ struct ScriptedPerson : Person {
         const auto question = describe(instruction.question);
         placed.push_back(question);
         *probes = port_of(instruction.question.between).value();
+        *handling = instruction.question.handling;
         by_hand.push_back(instruction.by_hand);
         const auto found = places.find(question);
         return found == places.end() ? Reply::ready : found->second;

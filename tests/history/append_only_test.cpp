@@ -63,13 +63,13 @@ TEST_P(AppendOnly, RefusesWhatTheDatabaseItselfHasToReplaceOrEmptyTables) {
          "quantity, "
          "\"between\", circuit, state, polarity, frequency, 1.0, standard_uncertainty, range_limit, spread, "
          "corrects, "
-         "remark, raw FROM readings",
+         "remark, raw, handling FROM readings",
          "this reading is kept already"},
         {"INSERT INTO readings SELECT reading_id + 1, randomblob(16), visit_id + 1, at_ms, meter_id, coil, "
          "quantity, "
          "\"between\", circuit, state, polarity, frequency, 1.0, standard_uncertainty, range_limit, spread, "
          "reading_id, "
-         "remark, raw FROM readings",
+         "remark, raw, handling FROM readings",
          "a reading corrects only one of its own visit"},
         {"INSERT OR REPLACE INTO verdicts SELECT * FROM verdicts", "this verdict is kept already"},
         {"INSERT OR REPLACE INTO visits SELECT * FROM visits", "this visit is kept already"},

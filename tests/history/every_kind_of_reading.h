@@ -12,11 +12,11 @@ namespace coilward::testing {
 inline std::vector<Reading> every_kind_of_reading() {
     std::vector<Reading> readings;
     const auto base = [] { return dc_resistance(6112.0); };
-    for (int n = 0; n <= static_cast<int>(Quantity::resonance_frequency); ++n) {
+    for (int n = 0; n <= static_cast<int>(Quantity::magnet_pole); ++n) {
         readings.push_back(base());
         readings.back().quantity = static_cast<Quantity>(n);
     }
-    for (int n = 0; n <= static_cast<int>(Between::finish_shield); ++n) {
+    for (int n = 0; n <= static_cast<int>(Between::leads_frame); ++n) {
         readings.push_back(base());
         readings.back().between = static_cast<Between>(n);
     }
@@ -24,6 +24,10 @@ inline std::vector<Reading> every_kind_of_reading() {
         readings.push_back(base());
         readings.back().circuit = circuit;
         readings.back().frequency_hz = 1000.0;
+    }
+    for (const auto handling : {Handling::warmed, Handling::pressed, Handling::lifted}) {
+        readings.push_back(base());
+        readings.back().handling = handling;
     }
     for (const auto polarity : {Polarity::as_expected, Polarity::reversed, Polarity::none})
         readings.push_back({.quantity = Quantity::polarity, .polarity = polarity, .coil = "screw"});

@@ -46,6 +46,7 @@ TEST(AnswerInWords, SaysWhatTheMeterSaid) {
         {{.quantity = Quantity::polarity, .polarity = Polarity::as_expected}, "as expected"},
         {{.quantity = Quantity::polarity, .polarity = Polarity::reversed}, "reversed"},
         {{.quantity = Quantity::polarity, .polarity = Polarity::none}, "no kick"},
+        {{.quantity = Quantity::magnet_pole, .polarity = Polarity::none}, "no magnet"},
         {{.quantity = Quantity::dc_voltage}, "no value"},
     };
     for (const auto& [reading, words] : examples)

@@ -38,8 +38,8 @@ void fill(History& history) {
             reading.standard_uncertainty = 1.0;
         // What a readings document refuses: numbers that no meter gives of the quantity, and no frequency
         // where one is due.
-        if (reading.quantity == Quantity::polarity)
-            reading = {.quantity = Quantity::polarity, .polarity = Polarity::none};
+        if (is_polarity(reading.quantity))
+            reading = {.quantity = reading.quantity, .polarity = Polarity::none};
         if (reading.value && *reading.value <= 0.0) reading.value = 1.0;
         if (!reading.frequency_hz || !(*reading.frequency_hz > 0.0)) reading.frequency_hz = 1000.0;
         if (reading.spread && *reading.spread < 0.0) reading.spread = 1.0;

@@ -34,10 +34,10 @@ TEST(PostgresAddress, WithoutAServerIsSaidToBeAndKeepsItsPassword) {
 
 TEST_F(Postgres, HistoryOfANewerProgramIsRefused) {
     { const History history(store.address()); }
-    ASSERT_EQ(store.told("INSERT INTO coilward_schema VALUES (3)"), "not refused");
+    ASSERT_EQ(store.told("INSERT INTO coilward_schema VALUES (4)"), "not refused");
     EXPECT_EQ(opening(), store.place() +
-                             ": a newer coilward wrote this history (schema version 3; this program knows "
-                             "versions up to 2); use that newer program (nothing was changed)");
+                             ": a newer coilward wrote this history (schema version 4; this program knows "
+                             "versions up to 3); use that newer program (nothing was changed)");
 }
 
 TEST_F(Postgres, DatabaseOfAnotherProgramIsRefused) {

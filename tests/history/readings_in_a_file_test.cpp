@@ -30,9 +30,9 @@ TEST_F(ReadingsInAFile, ExplainThemselvesAtAnSqlPrompt) {
     history.append_readings(appended);
 
     const SQLite::Database database(folder.file().string());
-    SQLite::Statement rows(database,
-                           "SELECT quantity, \"between\", circuit, state, polarity, unit, value, at, pickup "
-                           "FROM readings_in_words ORDER BY reading_id");
+    SQLite::Statement rows(
+        database, "SELECT quantity, \"between\", circuit, state, polarity, unit, value, at, pickup, handling "
+                  "FROM readings_in_words ORDER BY reading_id");
     for (const auto& [reading_id, visit_id, at, meter, port, reading, raw, corrects, remark] : appended) {
         ASSERT_TRUE(rows.executeStep());
         EXPECT_EQ(rows.getColumn(0).getString(), name(reading.quantity));
@@ -44,6 +44,7 @@ TEST_F(ReadingsInAFile, ExplainThemselvesAtAnSqlPrompt) {
         EXPECT_EQ(rows.getColumn(6).isNull(), !reading.value.has_value());
         EXPECT_EQ(rows.getColumn(7).getString(), text_of(at));
         EXPECT_EQ(rows.getColumn(8).getString(), "Bridge, red guitar");
+        EXPECT_EQ(rows.getColumn(9).getString(), reading.handling ? name(*reading.handling) : "");
     }
     EXPECT_FALSE(rows.executeStep());
 }

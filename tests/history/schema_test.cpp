@@ -58,7 +58,7 @@ TEST(Schema, IsMadeInAnEmptyFolderAndInAFolderThatIsNotThere) {
         const History history(data);
         EXPECT_EQ(history.place(), (data / "history.sqlite").string());
         const SQLite::Database database(history.place());
-        EXPECT_EQ(answer(database, "PRAGMA user_version"), "2");
+        EXPECT_EQ(answer(database, "PRAGMA user_version"), "3");
         EXPECT_EQ(answer(database, "PRAGMA application_id"), "1131374956");
         EXPECT_EQ(answer(database, "PRAGMA journal_mode"), "wal");
         EXPECT_EQ(answer(database, "PRAGMA integrity_check"), "ok");
@@ -85,6 +85,29 @@ TEST(Schema, OfVersion2IsTheFrozenOne) {
     make(made.file(), std::string(schema_0001) + schema_0002);
     make(frozen.file(), example("version_2.sql"));
     EXPECT_EQ(schema_of(made.file()), schema_of(frozen.file()));
+}
+
+TEST(Schema, OfVersion3IsTheFrozenOne) {
+    const TemporaryFolder made;
+    const TemporaryFolder frozen;
+    make(made.file(), std::string(schema_0001) + schema_0002 + schema_0003);
+    make(frozen.file(), example("version_3.sql"));
+    EXPECT_EQ(schema_of(made.file()), schema_of(frozen.file()));
+}
+
+TEST(Schema, OfVersion3KeepsWhatWasDoneToTheCoil) {
+    const TemporaryFolder folder;
+    make(folder.file(), example("version_3.sql"));
+    const auto readings = History(folder.path()).readings_of(id(11));
+    ASSERT_EQ(readings.size(), 2U);
+    EXPECT_EQ(readings[0].reading, (Reading{.quantity = Quantity::dc_resistance,
+                                            .value = 6940.0,
+                                            .standard_uncertainty = 9.0,
+                                            .coil = "screw",
+                                            .handling = Handling::pressed}));
+    EXPECT_EQ(
+        readings[1].reading,
+        (Reading{.quantity = Quantity::magnet_pole, .polarity = Polarity::as_expected, .coil = "screw"}));
 }
 
 /// Every earlier version, and this one, with the same invented history in it.
@@ -162,7 +185,8 @@ TEST_P(OfVersion, IsOpened) {
                                           .document = "{\"notes\": []}"}));
 }
 
-INSTANTIATE_TEST_SUITE_P(Schema, OfVersion, ::testing::Values("version_1.sql", "version_2.sql"),
+INSTANTIATE_TEST_SUITE_P(Schema, OfVersion,
+                         ::testing::Values("version_1.sql", "version_2.sql", "version_3.sql"),
                          [](const auto& version) { return std::string(version.param, 9); });
 
 TEST(Schema, OfVersion1KeepsEveryFormerValueInItsOrder) {
@@ -194,10 +218,10 @@ void expect_refused_untouched(const TemporaryFolder& folder, const std::string& 
 
 TEST(Schema, OfANewerProgramIsRefused) {
     const TemporaryFolder folder;
-    make(folder.file(), example("version_1.sql") + "PRAGMA user_version = 3;");
+    make(folder.file(), example("version_1.sql") + "PRAGMA user_version = 4;");
     expect_refused_untouched(
-        folder, "a newer coilward wrote this history (schema version 3; this program knows versions "
-                "up to 2); use that newer program (nothing was changed)");
+        folder, "a newer coilward wrote this history (schema version 4; this program knows versions "
+                "up to 3); use that newer program (nothing was changed)");
 }
 
 TEST(Schema, OfAnotherProgramIsRefused) {

@@ -71,7 +71,7 @@ TEST_P(Upkeep, WritesEveryReadingAsOneRecord) {
         "00000000-0000-4000-8000-000000000001,1,\"Bridge, red guitar\",A. Nonymous,"
         "00000000-0000-4000-8000-00000000000a,2026-03-02T10:00:00.000Z,as received,0,"
         "00000000-0000-4000-8000-00000000000c,2026-03-02T10:00:00.012Z,,,screw,dc_resistance,leads,,,ok,,"
-        "4100,ohm,9,,,00000000-0000-4000-8000-00000000000b,\"it was \"\"the other\"\", they said\",\r\n");
+        "4100,ohm,9,,,00000000-0000-4000-8000-00000000000b,\"it was \"\"the other\"\", they said\",,\r\n");
 }
 
 COILWARD_FOR_ANY_STORE(Upkeep);

@@ -51,7 +51,9 @@ protected:
         if (!source) return false;
         IdsInFolder ids = ids_in(name == "bench.toml" ? "coils" : fs::path(name).parent_path().c_str());
         if (name == "bench.toml") {
-            changed.bench_readings = read_bench_readings(*source, complaints);
+            BenchFile bench = read_bench_file(*source, complaints);
+            changed.bench_readings = std::move(bench.readings);
+            changed.handled_readings = std::move(bench.handled);
             return complaints.empty();
         }
         if (name.starts_with("coils/"))

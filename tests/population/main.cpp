@@ -6,6 +6,7 @@
 #include "mistakes.h"
 #include "models.h"
 #include "outcome.h"
+#include "pickups.h"
 #include "protocol.h"
 #include "score_tables.h"
 #include "short_scores.h"
@@ -128,6 +129,34 @@ void add_score_mistakes(CLI::App& app) {
     command->callback([options] { print_mistake_scores(options->labels, options->answers, std::cout); });
 }
 
+void add_pickups(CLI::App& app) {
+    struct Options {
+        std::uint64_t seed = 0;
+        int count = 0;
+        std::string out;
+    };
+
+    CLI::App* command = app.add_subcommand("pickups", "draw pickups of two coils");
+    const auto options = std::make_shared<Options>();
+    command->add_option("--seed", options->seed, "same seed, same pickups")->required();
+    command->add_option("--count", options->count, "how many")->required();
+    command->add_option("--out", options->out, "folder to write")->required();
+    command->callback([options] { write_pickups(options->seed, options->count, options->out); });
+}
+
+void add_score_pickups(CLI::App& app) {
+    struct Options {
+        std::string labels;
+        std::string answers;
+    };
+
+    CLI::App* command = app.add_subcommand("score-pickups", "print how the pickups were judged");
+    const auto options = std::make_shared<Options>();
+    command->add_option("--labels", options->labels, "labels.jsonl")->required();
+    command->add_option("--answers", options->answers, "what coilward diagnose --jsonl printed")->required();
+    command->callback([options] { print_pickup_scores(options->labels, options->answers, std::cout); });
+}
+
 void add_follow(CLI::App& app) {
     CLI::App* command = app.add_subcommand("follow", "take the readings that the diagnosis asks for");
     const auto options = std::make_shared<FollowOptions>();
@@ -149,6 +178,8 @@ int main(int argc, char** argv) {
     add_score_shorts(app);
     add_mistakes(app);
     add_score_mistakes(app);
+    add_pickups(app);
+    add_score_pickups(app);
     add_follow(app);
     try {
         app.parse(argc, argv);

@@ -106,7 +106,7 @@ TEST(Complaints, AboutTheDocument) {
 const std::string quantities =
     "one of temperature, dc_resistance, inductance, ac_resistance, quality_factor, "
     "dissipation_factor, impedance_magnitude, phase_angle, capacitance, "
-    "insulation_resistance, dc_voltage, polarity, resonance_frequency";
+    "insulation_resistance, dc_voltage, polarity, resonance_frequency, magnet_pole";
 
 TEST(Complaints, AboutTheWordsOfAReading) {
     expect_complaints({
@@ -118,7 +118,9 @@ TEST(Complaints, AboutTheWordsOfAReading) {
         {with_reading(R"({"quantity": "dc_resistance", "between": "ends", "value": 1})"),
          "readings[1].between: found \"ends\", expected one of leads, start-frame, finish-frame, "
          "start-shield, "
-         "finish-shield"},
+         "finish-shield, leads-frame"},
+        {with_reading(R"({"quantity": "dc_resistance", "value": 1, "handling": "heated"})"),
+         "readings[1].handling: found \"heated\", expected one of warmed, pressed, lifted"},
         {with_reading(R"({"quantity": "inductance", "circuit": "Ls", "frequency": 1000, "value": 1})"),
          "readings[1].circuit: found \"Ls\", expected one of series, parallel"},
         {with_reading(R"({"quantity": "dc_resistance", "state": "OL"})"),

@@ -192,6 +192,15 @@ TEST(ReadingToJson, WritesTheReadingsForm) {
     polarity.coil = "slug";
     EXPECT_EQ(reading_to_json(polarity), R"({"quantity":"polarity","coil":"slug","value":"reversed"})");
 
+    Reading pressed{.quantity = Quantity::dc_resistance, .value = 6900.0, .handling = Handling::pressed};
+    EXPECT_EQ(
+        reading_to_json(pressed),
+        R"({"quantity":"dc_resistance","between":"leads","handling":"pressed","value":6900.0,"unit":"ohm"})");
+    EXPECT_EQ(reading_from_json(reading_to_json(pressed)), pressed);
+    const Reading pole{.quantity = Quantity::magnet_pole, .polarity = Polarity::reversed};
+    EXPECT_EQ(reading_to_json(pole), R"({"quantity":"magnet_pole","value":"reversed"})");
+    EXPECT_EQ(reading_from_json(reading_to_json(pole)), pole);
+
     Reading over{.quantity = Quantity::dc_resistance};
     over.state = State::over_range;
     over.limit = 2e7;

@@ -39,7 +39,16 @@ const struct {
      "insulation resistance from start to shield"},
     {reading_of(Quantity::insulation_resistance, Between::finish_shield),
      "insulation resistance from finish to shield"},
+    {reading_of(Quantity::insulation_resistance, Between::leads_frame),
+     "insulation resistance from both leads to frame"},
     {reading_of(Quantity::dc_voltage), "DC voltage"},
+    {reading_of(Quantity::magnet_pole, Between::leads, {}, {}, "slug"), "magnet pole of the slug coil"},
+    {{.quantity = Quantity::dc_resistance, .coil = "slug", .handling = Handling::pressed},
+     "DC resistance of the slug coil with the joints pressed"},
+    {{.quantity = Quantity::dc_resistance, .handling = Handling::warmed},
+     "DC resistance with the coil warmed"},
+    {{.quantity = Quantity::quality_factor, .frequency_hz = 1000.0, .handling = Handling::lifted},
+     "quality factor at 1 kHz with the controls lifted off"},
     {reading_of(Quantity::polarity, Between::leads, {}, {}, "slug"), "polarity of the slug coil"},
     {reading_of(Quantity::resonance_frequency, Between::leads, {}, {}, "whole"),
      "resonance frequency of the whole pickup"},
@@ -106,14 +115,16 @@ void expect_every_word_names_itself(std::optional<Kind> (*named)(std::string_vie
 
 TEST(Vocabulary, IsThatOfTheReadingsDocument) {
     expect_every_word_names_itself<Quantity>(
-        quantity_named, {"temperature", "dc_resistance", "inductance", "ac_resistance", "quality_factor",
-                         "dissipation_factor", "impedance_magnitude", "phase_angle", "capacitance",
-                         "insulation_resistance", "dc_voltage", "polarity", "resonance_frequency"});
-    expect_every_word_names_itself<Between>(
-        between_named, {"leads", "start-frame", "finish-frame", "start-shield", "finish-shield"});
+        quantity_named,
+        {"temperature", "dc_resistance", "inductance", "ac_resistance", "quality_factor",
+         "dissipation_factor", "impedance_magnitude", "phase_angle", "capacitance", "insulation_resistance",
+         "dc_voltage", "polarity", "resonance_frequency", "magnet_pole"});
+    expect_every_word_names_itself<Between>(between_named, {"leads", "start-frame", "finish-frame",
+                                                            "start-shield", "finish-shield", "leads-frame"});
     expect_every_word_names_itself<Circuit>(circuit_named, {"series", "parallel"});
     expect_every_word_names_itself<State>(state_named, {"ok", "over_range", "under_range", "unstable"});
     expect_every_word_names_itself<Polarity>(polarity_named, {"as_expected", "reversed", "none"});
+    expect_every_word_names_itself<Handling>(handling_named, {"warmed", "pressed", "lifted"});
 }
 
 } // namespace

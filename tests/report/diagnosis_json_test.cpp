@@ -36,5 +36,22 @@ TEST(DiagnosisJson, EchoesTheIdAsItWas) {
     EXPECT_TRUE(diagnosis_to_json(diagnosis).starts_with("{\"coil_model\""));
 }
 
+TEST(DiagnosisJson, HasTurnsPolarityHandlingAndCoilWhereThereAreAny) {
+    Diagnosis d = sample_diagnosis();
+    d.in_turns.shorted = Counted{243.0, 187.0, 318.0};
+    d.polarity = PolarityFinding{.kick = Polarity::reversed, .says = "the kick is reversed"};
+    d.next = {{"r",
+               "h",
+               0.1,
+               30.0,
+               {.quantity = Quantity::dc_resistance, .coil = "slug", .handling = Handling::pressed}}};
+    const std::string json = diagnosis_to_json(d);
+    for (const char* member :
+         {R"("in_turns":{"shorted":{"value":243.0,"low":187.0,"high":318.0}},)",
+          R"("polarity":{"kick":"reversed","says":"the kick is reversed"},)",
+          R"("quantity":"dc_resistance","between":"leads","handling":"pressed","coil":"slug"}])"})
+        EXPECT_NE(json.find(member), std::string::npos) << json;
+}
+
 } // namespace
 } // namespace coilward

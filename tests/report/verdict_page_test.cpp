@@ -79,5 +79,48 @@ TEST(VerdictPicture, ShowsTitlesReadingsAndBars) {
     EXPECT_THAT(verdict_picture(sample_diagnosis(), rules), HasSubstr("R &lt; 1 &amp; falling"));
 }
 
+TEST(VerdictPage, CountsInTurnsAndSaysThePolarity) {
+    Diagnosis d = sample_diagnosis();
+    d.in_turns.shorted = Counted{243.0, 187.0, 318.0};
+    d.in_turns.shorted_layers = Counted{1.44, 1.1, 1.9};
+    d.in_turns.from_start = Counted{2372.0, 2240.0, 2510.0};
+    d.in_turns.from_finish = Counted{84.0, 61.0, 98.4};
+    d.polarity = PolarityFinding{.says = "the magnet is turned", .partner = "it wants another"};
+    const std::string page = verdict_page(d, sample_rules());
+    EXPECT_THAT(page,
+                HasSubstr("  shorted: about 240 turns (90 %: 190 to 320), 1.4 layers wound turn beside turn\n"
+                          "  about 2400 turns (90 %: 2200 to 2500) from the start lead, 84 turns (90 %: 61 "
+                          "to 98) from the\n"
+                          "  finish lead\n"));
+    EXPECT_THAT(page, HasSubstr("\nPolarity\n  the magnet is turned\n  it wants another\n"));
+    const std::string picture = verdict_picture(d, sample_rules());
+    for (const char* words : {"shorted: about 240 turns", "about 2400 turns", "the magnet is turned"})
+        EXPECT_THAT(picture, HasSubstr(words));
+}
+
+TEST(VerdictPicture, OfAPickupShowsBothCoilsAndTheWhole) {
+    PickupDiagnosis pickup;
+    pickup.pickup_type = "a-pair";
+    pickup.coils = {{"one", sample_diagnosis()}, {"other", sample_diagnosis()}};
+    pickup.coils[1].second.place = PlaceInWinding{.at_start = 1.0};
+    pickup.whole.faults = {{"torn", 0.98, {}}};
+    pickup.whole.verdict = pickup.verdict = pickup.whole.faults.front();
+    pickup.whole.decided = pickup.decided = true;
+    pickup.verdict_coil = "whole";
+    Rules rules = sample_rules();
+    rules.pickup_types.push_back(
+        {.id = "a-pair", .joint_faults = {{.id = "torn", .title = "The joint is torn"}}});
+    const std::string picture = verdict_picture(pickup, rules);
+    for (const char* words :
+         {"a-pair (whole): The joint is torn 98 %", "one (six-rod-42): Verdict: Some turns",
+          "other (six-rod-42): Verdict: Some turns", "the whole: Verdict: The joint is torn",
+          "at the start lead"})
+        EXPECT_THAT(picture, HasSubstr(words));
+    std::size_t cores = 0;
+    for (auto at = picture.find(">core<"); at != std::string::npos; at = picture.find(">core<", at + 1))
+        ++cores;
+    EXPECT_EQ(cores, 2U) << "each coil has its section";
+}
+
 } // namespace
 } // namespace coilward

@@ -411,6 +411,18 @@ const Row rows[] = {
      "reading, expected each once\n"
      "  quantity = \"dc_resistance\"\n"
      "             ^"},
+    {Kind::unknown_word,
+     [](const Sample& rules) {
+         rules.write(bench, rules.text_of(bench) + "\n[[handled]]\nhandling = \"pressed\"\nquantity = "
+                                                   "\"inductance\"\nfrequency = 1000\nseconds = 30\n"
+                                                   "relative_uncertainty = 0.01\nabsolute_uncertainty = 0\n"
+                                                   "how = \"Press.\"\n");
+     },
+     "rules/bench.toml:24: handled[0].handling: found it with another reading, expected dc_resistance "
+     "between "
+     "the leads\n"
+     "  handling = \"pressed\"\n"
+     "             ^"},
     {Kind::overlapping_bands, [](const Sample& rules) { rules.replace(leaky, "[2000, 1e8]", "[900, 1e8]"); },
      "rules/faults/leaky.toml:20: severity[0].bands: found [10, 1000] before [900, 100000000], expected "
      "bands from "

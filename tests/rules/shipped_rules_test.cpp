@@ -1,5 +1,6 @@
 #include "reading/examination_json.h"
 #include "rules/rules.h"
+#include "sample_rules.h"
 
 #include <algorithm>
 #include <cmath>
@@ -213,6 +214,34 @@ TEST_F(ShippedRules, SayHowEachReadingIsTaken) {
         EXPECT_TRUE(has(Quantity::insulation_resistance, lead, std::nullopt));
         EXPECT_TRUE(has(Quantity::capacitance, lead, 1000.0));
     }
+}
+
+TEST_F(ShippedRules, SayHowACoilIsHandledAndWhatToBewareOf) {
+    const auto how = [&](Handling handling) {
+        std::string all;
+        for (const BenchReading& reading : rules.handled_readings)
+            if (reading.handling == handling) all += reading.how;
+        return all;
+    };
+    EXPECT_NE(how(Handling::warmed).find("lowest heat"), std::string::npos);
+    EXPECT_NE(how(Handling::warmed).find("wax, plastic bobbins and old enamel soften"), std::string::npos);
+    EXPECT_NE(how(Handling::pressed).find("stick"), std::string::npos);
+    EXPECT_NE(how(Handling::lifted).find("Unplug the amplifier"), std::string::npos);
+}
+
+// A fault file that says nothing of handling is as likely to move then as its readings are to wander.
+TEST(FaultFile, WithoutAResponseMovesAsOftenAsItWanders) {
+    const SampleRules sample;
+    const Rules rules = load_rules(sample.folder());
+    for (const Fault& fault : rules.faults) {
+        EXPECT_EQ(fault.response.warmed, fault.unstable_chance);
+        EXPECT_EQ(fault.response.pressed, fault.unstable_chance);
+        EXPECT_EQ(fault.magnet_pole.as_expected, usual_magnet_pole.as_expected);
+    }
+    sample.write("faults/leaky.toml", sample.text_of("faults/leaky.toml") + "\n[response]\npressed = 0.7\n");
+    const Rules told = load_rules(sample.folder());
+    EXPECT_EQ(told.fault("leaky")->response.pressed, 0.7);
+    EXPECT_EQ(told.fault("leaky")->response.warmed, told.fault("leaky")->unstable_chance);
 }
 
 } // namespace

@@ -66,7 +66,7 @@ function telling(bench, act) {
   return [
     element("h2", {}, instruction.what),
     element("p", { class: "how" }, instruction.how),
-    instruction.quantity === "polarity" ? polarityForm(bench, act) : temperatureForm(bench, act),
+    ["polarity", "magnet_pole"].includes(instruction.quantity) ? polarityForm(bench, act) : temperatureForm(bench, act),
   ];
 }
 

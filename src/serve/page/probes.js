@@ -7,9 +7,10 @@ const places = {
   "finish-frame": ["finish", "frame"],
   "start-shield": ["start", "shield"],
   "finish-shield": ["finish", "shield"],
+  "leads-frame": ["both leads", "frame"],
 };
 
-const ends = { start: [250, 62], finish: [250, 108], frame: [60, 150], shield: [160, 150] };
+const ends = { start: [250, 62], finish: [250, 108], "both leads": [250, 85], frame: [60, 150], shield: [160, 150] };
 
 function words(x, y, text, anchor = "start") {
   return svg("text", { x, y, class: "words", "text-anchor": anchor }, text);
@@ -38,6 +39,7 @@ export function probesOn(between) {
   const shield = one === "shield" || other === "shield";
   const parts = [...coil(), ...probe(one, "red"), ...probe(other, "black"),
     words(262, 84, "start lead"), words(262, 102, "finish lead"), words(52, 172, "frame", "end")];
+  if (one === "both leads") parts.push(svg("path", { d: "M250 62 V108", class: "lead" }));
   if (shield) parts.push(svg("path", { d: "M160 130 V150", class: "lead" }), words(152, 172, "shield", "end"));
   return svg("svg", {
     viewBox: "0 0 340 180", class: "probes", role: "img",

@@ -1,0 +1,90 @@
+#include "diagnosis/forecast.h"
+
+#include "metrology/normal.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace coilward {
+namespace {
+
+/// A forecast on a scale that is linear near 0 and logarithmic far from it, so that ohms, gigaohms and
+/// negative inductances find room on one axis.
+struct Place {
+    std::size_t fault = 0;
+    double weight = 0.0;
+    double mean = 0.0;
+    double deviation = 1.0;
+};
+
+constexpr double anything_deviation = 3.0; // on that scale: a factor of twenty
+
+/// Five-point Gauss-Hermite quadrature for a standard normal weight (Abramowitz and Stegun, table 25.10).
+struct Node {
+    double z;
+    double weight;
+};
+
+constexpr std::array<Node, 5> nodes{{{-2.856970013872806, 0.011257411327721},
+                                     {-1.355626179974266, 0.222075922005613},
+                                     {0.0, 0.533333333333333},
+                                     {1.355626179974266, 0.222075922005613},
+                                     {2.856970013872806, 0.011257411327721}}};
+
+double density(const std::vector<Place>& forecasts, double place) {
+    double sum = 0.0;
+    for (const Place& f : forecasts)
+        sum += f.weight * normal_density((place - f.mean) / f.deviation) / f.deviation;
+    return sum;
+}
+
+double density_of_fault(const std::vector<Place>& forecasts, std::size_t fault, double place) {
+    double sum = 0.0;
+    double weight = 0.0;
+    for (const Place& f : forecasts) {
+        if (f.fault != fault) continue;
+        sum += f.weight * normal_density((place - f.mean) / f.deviation) / f.deviation;
+        weight += f.weight;
+    }
+    return sum / weight;
+}
+
+double information_nats(const std::vector<Place>& forecasts) {
+    double whole = 0.0;
+    for (const Place& f : forecasts)
+        whole += f.weight;
+    double nats = 0.0;
+    for (const Place& f : forecasts)
+        for (const Node& node : nodes) {
+            const double place = f.mean + node.z * f.deviation;
+            nats += f.weight / whole * node.weight *
+                    std::log(density_of_fault(forecasts, f.fault, place) * whole / density(forecasts, place));
+        }
+    return nats;
+}
+
+double scale_of(const std::vector<Forecast>& forecasts) {
+    double least = std::numeric_limits<double>::max();
+    for (const Forecast& f : forecasts)
+        if (f.value != 0.0) least = std::min(least, std::abs(f.value));
+    return 0.1 * least;
+}
+
+} // namespace
+
+double gain_bits(const std::vector<Forecast>& forecasts, const std::optional<AnythingGoes>& anything) {
+    if (forecasts.empty()) return 0.0;
+    const double scale = scale_of(forecasts);
+    std::vector<Place> places;
+    for (const Forecast& f : forecasts)
+        places.push_back(
+            {f.fault, f.weight, std::asinh(f.value / scale), f.deviation / std::hypot(f.value, scale)});
+    if (anything)
+        places.push_back({anything->fault, anything->weight, places.front().mean, anything_deviation});
+    return std::max(0.0, information_nats(places) / std::numbers::ln2);
+}
+
+} // namespace coilward
