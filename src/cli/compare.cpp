@@ -19,20 +19,6 @@ struct Words {
     bool json = false;
 };
 
-std::string title_of(const Pickup& pickup, const std::string& coil, const Visit& visit) {
-    return fmt::format("{}{}{} ({}{}{})", pickup.name, coil.empty() ? "" : ", ", coil,
-                       text_of(visit.at).substr(0, 10), visit.stage.empty() ? "" : ", ", visit.stage);
-}
-
-ComparedCoil compared_coil(const History& history, const Pickup& pickup, const std::string& coil,
-                           const Visit& visit) {
-    return {.title = title_of(pickup, coil, visit),
-            .coil = coil,
-            .pickup = pickup,
-            .visit = visit,
-            .readings = current_readings(history.readings_of(visit.id))};
-}
-
 /// The coils that are asked for, or the only one.
 std::vector<std::string> coils_of(const Pickup& pickup, const Words& words) {
     std::vector<std::string> names;

@@ -1,7 +1,8 @@
 #include "bench/clock.h"
 #include "cli/history.h"
-#include "cli/quantity_words.h"
+#include "history/correction.h"
 #include "history/history_page.h"
+#include "rewind/quantity_words.h"
 
 #include <algorithm>
 #include <memory>
@@ -33,29 +34,18 @@ StoredReading reading_in_words(const History& history, const Pickup& pickup, con
 }
 
 StoredReading corrected(const StoredReading& wrong, const Words& words) {
-    StoredReading right = wrong;
-    right.id = random_id();
-    right.at = MachineClock().now();
-    right.meter.clear();
-    right.port.clear();
-    right.raw.clear();
-    right.corrects = wrong.id;
-    right.remark = words.why;
     const auto unit_name = unit(wrong.reading.quantity);
-    if (!words.value.empty()) {
-        if (unit_name.empty())
-            throw CLI::ValidationError("--value", "a polarity has no number; take the reading again");
-        right.reading.value = number_in_words("--value", words.value, unit_name);
-        right.reading.state = State::ok;
-        right.reading.limit.reset();
-        right.reading.spread.reset();
-    }
+    Correction correction{.why = words.why};
+    if (!words.value.empty())
+        correction.value = unit_name.empty() ? 0.0 : number_in_words("--value", words.value, unit_name);
     if (!words.uncertainty.empty())
-        right.reading.standard_uncertainty = positive_in_words("--uncertainty", words.uncertainty, unit_name);
-    if (!words.coil.empty()) right.reading.coil = words.coil;
-    if (right.reading == wrong.reading)
-        throw CLI::ValidationError("nothing to correct; say for example --value 6.12k");
-    return right;
+        correction.standard_uncertainty = positive_in_words("--uncertainty", words.uncertainty, unit_name);
+    if (!words.coil.empty()) correction.coil = words.coil;
+    try {
+        return correction_of(wrong, correction, MachineClock().now());
+    } catch (const NoCorrection& error) {
+        throw CLI::ValidationError(error.what());
+    }
 }
 
 void run(const Words& words, const Session& session) {

@@ -1,12 +1,10 @@
 #include "cli/input.h"
-#include "cli/plan_words.h"
-#include "cli/quantity_words.h"
+#include "cli/plan_options.h"
 #include "cli/whole_file.h"
-#include "rewind/computed_model.h"
-#include "rewind/temperature.h"
+#include "rewind/model_words.h"
+#include "rewind/quantity_words.h"
 #include "rules/coil_model_text.h"
 #include "units/engineering.h"
-#include "wire/copper.h"
 
 #include <functional>
 #include <iostream>
@@ -20,9 +18,8 @@ namespace coilward {
 namespace {
 
 struct Words {
-    std::string id, title, type, turns, resistance, temperature, inductance, out;
-    BobbinWords bobbin;
-    WireWords wire;
+    std::string id, title, out;
+    ModelWords known;
 };
 
 /// One thing that can be known, and how it is asked for at a terminal.
@@ -31,7 +28,7 @@ struct Question {
     std::string* words;
 };
 
-std::vector<Question> questions(Words& words) {
+std::vector<Question> questions(ModelWords& words) {
     return {
         {"construction, an id that \"coilward models\" lists under pickup types", &words.type},
         {"core that the wire lies on, LENGTH,WIDTH or a diameter, such as 56mm,4.8mm", &words.bobbin.core},
@@ -41,45 +38,6 @@ std::vector<Question> questions(Words& words) {
         {"DC resistance of a coil that is taken for sound, such as 6.1k", &words.resistance},
         {"its temperature in degrees Celsius", &words.temperature},
         {"its series inductance at 1 kHz, such as 2.3", &words.inductance}};
-}
-
-std::optional<Spool> wire_in(const WireWords& words) {
-    return words.awg == 0 && words.metric.empty() ? std::nullopt : std::optional(spool_in(words));
-}
-
-std::optional<Bobbin> bobbin_in(const BobbinWords& words) {
-    const bool any = !words.core.empty() || !words.flange.empty() || !words.height.empty();
-    const bool all = !words.core.empty() && !words.flange.empty() && !words.height.empty();
-    if (any && !all)
-        throw CLI::ValidationError("--core", "a bobbin takes all of --core, --flange and --height");
-    return all ? std::optional(job_on(words).bobbin) : std::nullopt;
-}
-
-std::optional<double> resistance_at_20(const Words& words) {
-    if (words.resistance.empty()) return std::nullopt;
-    if (words.temperature.empty())
-        throw CLI::ValidationError("--temperature", "say at what temperature the resistance was read");
-    return resistance_at_20_ohm(positive_in_words("--dc-resistance", words.resistance, "ohm"),
-                                number_in_words("--temperature", words.temperature, "degC"));
-}
-
-const PickupType* type_in(const Words& words, const Rules& rules) {
-    if (words.type.empty()) return nullptr;
-    if (const PickupType* type = rules.pickup_type(words.type)) return type;
-    throw CLI::ValidationError(
-        "--type", fmt::format("no pickup type is \"{}\"; \"coilward models\" lists them", words.type));
-}
-
-KnownOfCoil known_in(const Words& words, const Rules& rules) {
-    KnownOfCoil known;
-    known.type = type_in(words, rules);
-    known.wire = wire_in(words.wire);
-    known.bobbin = bobbin_in(words.bobbin);
-    if (!words.turns.empty()) known.turns = limits_in_words("--turns", words.turns, "1");
-    known.resistance_20_ohm = resistance_at_20(words);
-    if (!words.inductance.empty())
-        known.inductance_h = positive_in_words("--inductance", words.inductance, "H");
-    return known;
 }
 
 std::string shown(const ComputedRange& range) {
@@ -102,46 +60,19 @@ void show(const std::vector<ComputedRange>& now, const std::vector<ComputedRange
 void ask(Words& words, const Rules& rules) {
     std::vector<ComputedRange> before;
     const auto tell = [&] {
-        const auto now = computed_ranges(known_in(words, rules));
+        const auto now = computed_ranges(known_in_words(words.known, rules));
         show(now, before, stderr);
         before = now;
     };
-    for (const Question& question : questions(words)) {
+    for (const Question& question : questions(words.known)) {
         if (!question.words->empty()) continue;
         fmt::print(stderr, "{} (Enter: not known): ", question.asks);
         if (!std::getline(std::cin, *question.words)) break;
         try {
             tell();
-        } catch (const CLI::ValidationError&) { // the rest of it comes with the next question
+        } catch (const BadWords&) { // the rest of it comes with the next question
         }
     }
-}
-
-std::string source_of(const KnownOfCoil& known) {
-    std::string from;
-    const auto add = [&](bool is_known, const std::string& what) {
-        if (is_known) from += (from.empty() ? "" : ", ") + what;
-    };
-    add(known.type, known.type ? "the construction " + known.type->id : "");
-    add(known.bobbin.has_value(), "a bobbin measured with calipers");
-    add(known.wire.has_value(), known.wire ? known.wire->title : "");
-    add(known.turns.has_value(), "turns as said");
-    add(known.resistance_20_ohm.has_value(), "the resistance of one coil taken for sound");
-    add(known.inductance_h.has_value(), "its inductance");
-    return "Computed by coilward model new from " + from + ". Let measured coils narrow it.";
-}
-
-void put_measured_bobbin(CoilModel& model, const BobbinWords& words) {
-    const auto size = [](const std::string& text) {
-        const auto comma = text.find(',');
-        const double length = positive_in_words("--core", text.substr(0, comma), "m");
-        return std::pair(length, comma == std::string::npos
-                                     ? length
-                                     : positive_in_words("--core", text.substr(comma + 1), "m"));
-    };
-    std::tie(model.bobbin.core_length_m, model.bobbin.core_width_m) = size(words.core);
-    std::tie(model.bobbin.flange_length_m, model.bobbin.flange_width_m) = size(words.flange);
-    model.bobbin.wound_height_m = positive_in_words("--height", words.height, "m");
 }
 
 void write(const std::string& text, const std::string& file, const Session& session) {
@@ -158,13 +89,8 @@ void run(Words& words, const Session& session) {
     const Rules rules = rules_of(session);
     if (isatty(STDIN_FILENO)) ask(words, rules);
     try {
-        const KnownOfCoil known = known_in(words, rules);
-        show(computed_ranges(known), {}, stderr);
-        CoilModel model =
-            computed_model(known, words.id, words.title.empty() ? words.id : words.title, source_of(known));
-        if (words.wire.awg != 0) model.wire = {.awg = words.wire.awg};
-        if (known.bobbin) put_measured_bobbin(model, words.bobbin);
-        write(coil_model_text(model), words.out, session);
+        show(computed_ranges(known_in_words(words.known, rules)), {}, stderr);
+        write(coil_model_text(computed_model(words.known, rules, words.id, words.title)), words.out, session);
     } catch (const NoCoilModel& error) {
         throw CLI::ValidationError("model new", error.what());
     }
@@ -181,14 +107,14 @@ void add_model_command(CLI::App& app, Session& session) {
         "new", "Compute what a healthy coil measures from its construction, its bobbin and what was read");
     command->add_option("ID", words->id, "Of the new model: small letters, digits and hyphens")->required();
     command->add_option("--title", words->title, "What it is, in a few words");
-    command->add_option("--type", words->type, "Construction: a pickup type that \"coilward models\" lists")
+    command->add_option("--type", words->known.type, "Construction: a pickup type that \"coilward models\" lists")
         ->type_name("TYPE");
-    add_bobbin_options(*command, words->bobbin);
-    add_wire_options(*command, words->wire);
-    command->add_option("--turns", words->turns, "If they are known, such as 7500..8100");
-    command->add_option("--dc-resistance", words->resistance, "Of a coil that is taken for sound");
-    command->add_option("--temperature", words->temperature, "At which that was read, degC");
-    command->add_option("--inductance", words->inductance, "Of it, series at 1 kHz");
+    add_bobbin_options(*command, words->known.bobbin);
+    add_wire_options(*command, words->known.wire);
+    command->add_option("--turns", words->known.turns, "If they are known, such as 7500..8100");
+    command->add_option("--dc-resistance", words->known.resistance, "Of a coil that is taken for sound");
+    command->add_option("--temperature", words->known.temperature, "At which that was read, degC");
+    command->add_option("--inductance", words->known.inductance, "Of it, series at 1 kHz");
     command->add_option("--out", words->out, "File to write; else standard output")->type_name("FILE");
     command->callback([words, &session] { run(*words, session); });
     command->footer("At a terminal it asks for what is not said, and shows what each answer narrows.\n\n"

@@ -3,6 +3,7 @@
 #include "cli/command.h"
 #include "cli/commands.h"
 #include "cli/own_files.h"
+#include "rewind/quantity_words.h"
 
 #include <cstdlib>
 
@@ -66,6 +67,9 @@ int run_program(int count, char** words, const std::filesystem::path& shipped) {
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) return app.exit(error);
         say_failure(fmt::format("{}; see {} --help", explained(app, error), words_of_command(app)).c_str());
+        return words_wrong;
+    } catch (const BadWords& error) {
+        say_failure(fmt::format("{}; see {} --help", error.what(), words_of_command(app)).c_str());
         return words_wrong;
     } catch (const BadInput& error) {
         say_failure(error.what());

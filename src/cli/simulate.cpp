@@ -3,9 +3,9 @@
 #include "cli/input.h"
 #include "cli/interrupt.h"
 #include "cli/meter_words.h"
-#include "cli/quantity_words.h"
 #include "demonstration/simulated_coil.h"
 #include "diagnosis/faulty_coil.h"
+#include "rewind/quantity_words.h"
 
 #include <chrono>
 #include <filesystem>

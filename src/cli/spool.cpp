@@ -1,6 +1,6 @@
 #include "cli/command.h"
-#include "cli/quantity_words.h"
 #include "report/spool_page.h"
+#include "rewind/quantity_words.h"
 
 #include <cmath>
 #include <memory>

@@ -15,15 +15,6 @@ namespace {
 constexpr std::size_t title_width = 30;
 constexpr std::size_t amount_width = 24;
 
-std::string amount(const Figure& figure) {
-    // A kilogram takes no further prefix.
-    const bool mass = figure.unit == "kg";
-    const double scale = mass ? 1000.0 : 1.0;
-    const std::string unit = mass ? "g" : figure.unit;
-    if (figure.standard_uncertainty == 0.0) return engineering_shortest(figure.value * scale, unit);
-    return engineering_with_uncertainty(figure.value * scale, figure.standard_uncertainty * scale, unit);
-}
-
 std::string cause(const Figure& figure) {
     if (figure.main_cause.empty()) return "";
     return fmt::format("mainly {} ({})", figure.main_cause, percent(figure.cause_share));
@@ -49,15 +40,6 @@ std::string in_words(const Target& target) {
                        target.from);
 }
 
-std::string fit_in_words(const Fit& fit) {
-    if (!fit.may_decide)
-        return fmt::format("perhaps, {}, but the wire's diameter rests on no published source",
-                           percent(fit.probability));
-    if (fit.probability >= 0.95) return fmt::format("yes, {}", percent(fit.probability));
-    if (fit.probability <= 0.05) return fmt::format("no, only {}", percent(fit.probability));
-    return fmt::format("undecided, {}", percent(fit.probability));
-}
-
 const Figure* figure(const Plan& plan, const std::string& name) {
     const auto found = std::ranges::find(plan.figures, name, &Figure::name);
     return found == plan.figures.end() ? nullptr : &*found;
@@ -66,13 +48,32 @@ const Figure* figure(const Plan& plan, const std::string& name) {
 std::string other_wire(const OtherWire& other, const Plan& plan) {
     return fmt::format("  {}\n", other.title) +
            wrapped(fmt::format("{:.0f} turns: DC resistance at 20 °C {}, wire {}; fits: {}", plan.turns,
-                               amount(*figure(other.plan, "dc_resistance_20")),
-                               amount(*figure(other.plan, "wire_length")), fit_in_words(other.plan.fit)),
+                               amount_in_words(*figure(other.plan, "dc_resistance_20")),
+                               amount_in_words(*figure(other.plan, "wire_length")),
+                               fit_in_words(other.plan.fit)),
                    "    ") +
            fmt::format("    the target takes {:.0f} turns\n", other.turns_for_target);
 }
 
 } // namespace
+
+std::string amount_in_words(const Figure& figure) {
+    // A kilogram takes no further prefix.
+    const bool mass = figure.unit == "kg";
+    const double scale = mass ? 1000.0 : 1.0;
+    const std::string unit = mass ? "g" : figure.unit;
+    if (figure.standard_uncertainty == 0.0) return engineering_shortest(figure.value * scale, unit);
+    return engineering_with_uncertainty(figure.value * scale, figure.standard_uncertainty * scale, unit);
+}
+
+std::string fit_in_words(const Fit& fit) {
+    if (!fit.may_decide)
+        return fmt::format("perhaps, {}, but the wire's diameter rests on no published source",
+                           percent(fit.probability));
+    if (fit.probability >= 0.95) return fmt::format("yes, {}", percent(fit.probability));
+    if (fit.probability <= 0.05) return fmt::format("no, only {}", percent(fit.probability));
+    return fmt::format("undecided, {}", percent(fit.probability));
+}
 
 std::string figure_title(const std::string& name) {
     static const std::map<std::string, std::string> titles{
@@ -117,7 +118,7 @@ std::string plan_page(const Job& job, const Plan& plan, const std::vector<OtherW
                                          engineering_shortest(job.load->capacitance_f, "F")));
     page += "\n";
     for (const Figure& each : plan.figures)
-        page += row(figure_title(each.name), amount(each), cause(each));
+        page += row(figure_title(each.name), amount_in_words(each), cause(each));
     page += row("does it fit?", fit_in_words(plan.fit));
     if (!others.empty()) page += "\nThe same turns with the next wires\n";
     for (const OtherWire& other : others)

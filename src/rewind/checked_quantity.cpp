@@ -73,26 +73,25 @@ std::string correction(const Reading& reading, const Uncertain& as_read, const U
                        engineering(temperature_c.value, "degC", 3));
 }
 
-/// As the meter said, or as an ordinary bench meter is; nothing where the rules tell of none.
-std::optional<double> uncertainty_of(const Reading& reading, const ConfirmationRule& rule) {
-    if (reading.standard_uncertainty) return reading.standard_uncertainty;
-    for (const BenchReading& usual : rule.bench)
-        if (usual.quantity == reading.quantity && usual.between == reading.between)
-            return std::hypot(usual.relative_uncertainty * *reading.value, usual.absolute_uncertainty);
-    return std::nullopt;
-}
-
 /// Why a reading cannot be judged; empty where it can.
 std::string unfit(const StoredReading* stored, const ConfirmationRule& rule) {
     if (stored == nullptr) return "not read";
     const Reading& reading = stored->reading;
     if (reading.state != State::ok) return fmt::format("the meter showed {}", name(reading.state));
     if (!reading.value) return "no value was read";
-    if (!uncertainty_of(reading, rule)) return "the meter's uncertainty is not known";
+    if (!uncertainty_of(reading, rule.bench)) return "the meter's uncertainty is not known";
     return "";
 }
 
 } // namespace
+
+std::optional<double> uncertainty_of(const Reading& reading, const std::vector<BenchReading>& bench) {
+    if (reading.standard_uncertainty) return reading.standard_uncertainty;
+    for (const BenchReading& usual : bench)
+        if (usual.quantity == reading.quantity && usual.between == reading.between)
+            return std::hypot(usual.relative_uncertainty * *reading.value, usual.absolute_uncertainty);
+    return std::nullopt;
+}
 
 const StoredReading* answer_to(const Requirement& requirement, const std::vector<StoredReading>& readings,
                                const std::string& coil) {
@@ -110,7 +109,7 @@ Checked check(const Requirement& requirement, const std::vector<StoredReading>& 
     checked.says = unfit(stored, rule);
     if (!checked.says.empty()) return checked;
     const Reading& reading = stored->reading;
-    const Uncertain as_read{*reading.value, *uncertainty_of(reading, rule)};
+    const Uncertain as_read{*reading.value, *uncertainty_of(reading, rule.bench)};
     checked.judged = at_20(reading, as_read, readings, coil, temperature_c);
     checked.says = correction(reading, as_read, checked.judged, temperature_c);
     if (!reading.standard_uncertainty) checked.says += "; uncertainty of an ordinary bench meter";

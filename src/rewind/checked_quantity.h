@@ -9,6 +9,10 @@ namespace coilward {
 const StoredReading* answer_to(const Requirement&, const std::vector<StoredReading>&,
                                const std::string& coil);
 
+/// Of a reading that has a value: the standard uncertainty that its meter said, or that of an ordinary bench
+/// meter; nothing where the rules tell of none.
+std::optional<double> uncertainty_of(const Reading&, const std::vector<BenchReading>&);
+
 /// One requirement, judged by the reading that answers it, at 20 °C.
 Checked check(const Requirement&, const std::vector<StoredReading>&, const std::string& coil,
               Uncertain temperature_c, const ConfirmationRule&);

@@ -13,6 +13,7 @@
 #include <stdexcept>
 
 #include <boost/math/distributions/normal.hpp>
+#include <fmt/format.h>
 
 namespace coilward {
 namespace {
@@ -106,7 +107,22 @@ ComparedQuantity compared(const Reading& question, const std::vector<ComparedCoi
     return quantity;
 }
 
+/// "Neck, slug (2026-03-02, as received)"
+std::string title_of(const Pickup& pickup, const std::string& coil, const Visit& visit) {
+    return fmt::format("{}{}{} ({}{}{})", pickup.name, coil.empty() ? "" : ", ", coil,
+                       text_of(visit.at).substr(0, 10), visit.stage.empty() ? "" : ", ", visit.stage);
+}
+
 } // namespace
+
+ComparedCoil compared_coil(const History& history, const Pickup& pickup, const std::string& coil,
+                           const Visit& visit) {
+    return {.title = title_of(pickup, coil, visit),
+            .coil = coil,
+            .pickup = pickup,
+            .visit = visit,
+            .readings = current_readings(history.readings_of(visit.id))};
+}
 
 CoilComparison compare(std::vector<ComparedCoil> coils, const ComparisonRule& rule) {
     if (coils.size() < 2) throw std::invalid_argument("a comparison needs two coils or more");

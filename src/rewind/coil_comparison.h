@@ -70,6 +70,9 @@ struct ComparisonRule {
     std::vector<BenchReading> bench; ///< how uncertain a reading is whose meter did not say
 };
 
+/// The coil as that visit found it, by its current readings. Throws HistoryError.
+ComparedCoil compared_coil(const History&, const Pickup&, const std::string& coil, const Visit&);
+
 /// Compares everything that was read of two coils or more. Throws std::invalid_argument for fewer than two.
 CoilComparison compare(std::vector<ComparedCoil>, const ComparisonRule&);
 

@@ -1,10 +1,9 @@
-#include "cli/quantity_words.h"
+#include "rewind/quantity_words.h"
 
 #include "units/engineering.h"
 
 #include <limits>
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 namespace coilward {
@@ -26,16 +25,15 @@ bool is_blank(const std::string& words) {
 double number_in_words(const std::string& option, const std::string& words, std::string_view unit) {
     const auto number = parse_engineering(words, unit);
     if (!number)
-        throw CLI::ValidationError(
-            option,
-            fmt::format("\"{}\" is no number{}", words,
-                        unit == "1" ? std::string() : fmt::format(" in {}, such as 2.5 or 2.5m", unit)));
+        throw BadWords(option, fmt::format("\"{}\" is no number{}", words,
+                                           unit == "1" ? std::string()
+                                                       : fmt::format(" in {}, such as 2.5 or 2.5m", unit)));
     return *number;
 }
 
 double positive_in_words(const std::string& option, const std::string& words, std::string_view unit) {
     const double number = number_in_words(option, words, unit);
-    if (!(number > 0.0)) throw CLI::ValidationError(option, fmt::format("\"{}\" is not above 0", words));
+    if (!(number > 0.0)) throw BadWords(option, fmt::format("\"{}\" is not above 0", words));
     return number;
 }
 
@@ -45,13 +43,11 @@ Uncertain uncertain_in_words(const std::string& option, const std::string& words
         if (const auto parts = parted(words, mark)) {
             const double u = number_in_words(option, parts->second, unit);
             if (u < 0.0)
-                throw CLI::ValidationError(
-                    option, fmt::format("an uncertainty of \"{}\" is impossible", parts->second));
+                throw BadWords(option, fmt::format("an uncertainty of \"{}\" is impossible", parts->second));
             return {number_in_words(option, parts->first, unit), u};
         }
     if (!usual)
-        throw CLI::ValidationError(
-            option, fmt::format("\"{}\" has no uncertainty; write it as {}±0.02", words, words));
+        throw BadWords(option, fmt::format("\"{}\" has no uncertainty; write it as {}±0.02", words, words));
     return {number_in_words(option, words, unit), *usual};
 }
 
@@ -59,13 +55,12 @@ Range limits_in_words(const std::string& option, const std::string& words, std::
     constexpr double infinity = std::numeric_limits<double>::infinity();
     const auto parts = parted(words, "..");
     if (!parts || (is_blank(parts->first) && is_blank(parts->second)))
-        throw CLI::ValidationError(
-            option, fmt::format("\"{}\" is no pair of limits; write LOW..HIGH, LOW.. or ..HIGH", words));
+        throw BadWords(option,
+                       fmt::format("\"{}\" is no pair of limits; write LOW..HIGH, LOW.. or ..HIGH", words));
     const Range limits{is_blank(parts->first) ? -infinity : number_in_words(option, parts->first, unit),
                        is_blank(parts->second) ? infinity : number_in_words(option, parts->second, unit)};
     if (!(limits.low < limits.high))
-        throw CLI::ValidationError(option,
-                                   fmt::format("\"{}\" holds nothing; give the lower limit first", words));
+        throw BadWords(option, fmt::format("\"{}\" holds nothing; give the lower limit first", words));
     return limits;
 }
 
