@@ -40,7 +40,7 @@ std::vector<Quantity> quantities_of(const MeterSetup& setup, const MeasurementRe
 } // namespace
 
 Measured measure(MeterSession& session, const MeasurementRequest& request, const SettlingRule& rule,
-                 std::chrono::milliseconds patience) {
+                 std::chrono::milliseconds patience, const std::function<void(const StampedReading&)>& each) {
     const auto wanted = quantities_of(session.prepare(request), request);
     std::map<Quantity, Settling> settling;
     std::map<Quantity, Reading> settled;
@@ -53,6 +53,7 @@ Measured measure(MeterSession& session, const MeasurementRequest& request, const
         if (const auto* over = std::get_if<LinkOver>(&event)) measured.over = over->outcome;
         const auto* stamped = std::get_if<StampedReading>(&event);
         if (!stamped) continue;
+        each(*stamped);
         const Quantity quantity = stamped->reading.quantity;
         if (!is_asked_for(stamped->reading, request, wanted)) {
             measured.other = stamped->reading;

@@ -3,6 +3,7 @@
 #include "bench/meter_session.h"
 
 #include <chrono>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -45,8 +46,10 @@ struct Measured {
 
 /// Prepares the session for the request and reads until everything has settled. A meter that is set by hand
 /// must be set already: see MeterSetup::by_hand of setup_for(). Throws CannotMeasure where the meter cannot
-/// do it.
-Measured measure(MeterSession&, const MeasurementRequest&, const SettlingRule& = {},
-                 std::chrono::milliseconds patience = std::chrono::seconds(10));
+/// do it. `each` hears every reading as it comes.
+Measured measure(
+    MeterSession&, const MeasurementRequest&, const SettlingRule& = {},
+    std::chrono::milliseconds patience = std::chrono::seconds(10),
+    const std::function<void(const StampedReading&)>& each = [](const StampedReading&) {});
 
 } // namespace coilward

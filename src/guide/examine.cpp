@@ -47,6 +47,7 @@ public:
         : bench_(bench), coil_(coil), record_(bench.history, coil) {}
 
     Examined run(const std::vector<Reading>& told) {
+        go_on_from_what_was_read();
         for (const Reading& reading : told)
             keep(reading);
         for (BenchMeter& meter : bench_.meters)
@@ -67,8 +68,11 @@ private:
                 fmt::format("{} is a draft: compare its readings with the meter's display before you trust "
                             "what rests on them",
                             driver));
+        bench_.person.learn(diagnosis_);
         std::optional<Step> step;
         if (live) step = next_step(bench_.rules, diagnosis_, asked_, bench_.meters);
+        if (live && !step && coil_.visit.rewound)
+            step = step_of_a_rewind(bench_.rules, asked_, bench_.meters);
         if (record_.readings() > told_of_) {
             bench_.person.hear(
                 progress_line(diagnosis_, bench_.rules, step ? describe(step->question) : std::string()));
@@ -76,6 +80,16 @@ private:
         }
         if (step) step->question.coil = coil_.coil;
         return step;
+    }
+
+    /// Of a visit that was begun before: nothing that was read is asked again.
+    void go_on_from_what_was_read() {
+        for (const StoredReading& stored : record_.kept()) {
+            asked_.push_back(stored.reading);
+            for (const BenchMeter& meter : bench_.meters)
+                if (meter.driver->id == stored.meter && meter.driver->status == DriverStatus::draft)
+                    drafts_.insert(stored.meter);
+        }
     }
 
     void keep(const Reading& reading) {
@@ -186,8 +200,9 @@ private:
     std::optional<Trouble> attempt(const Step& step) {
         BenchMeter& meter = *step.meter;
         try {
-            Measured measured = measure(meter.conversation(), request_for(step.question),
-                                        settling_for(step.question), bench_.patience);
+            Measured measured =
+                measure(meter.conversation(), request_for(step.question), settling_for(step.question),
+                        bench_.patience, [&](const StampedReading& stamped) { bench_.person.see(stamped); });
             if (measured.readings.empty()) return trouble_with(measured, meter, step);
             for (Reading& reading : measured.readings)
                 reading.handling = step.question.handling;

@@ -28,9 +28,11 @@ struct Examined {
 };
 
 /// Examines one coil: first takes what replayed meters give, then reading by reading what would decide
-/// soonest, each on the disk before it is told, until nothing left is worth its time or the person stops;
-/// then keeps the verdict. `told` are readings that are known beforehand, as the temperature. Throws
-/// CannotDiagnose, HistoryError and, for a replay that is not of its driver, CannotMeasure.
+/// soonest, each on the disk before it is told, until nothing left is worth its time, of a new winding until
+/// what its confirmation needs was asked, or the person stops; then keeps the verdict. A visit that the
+/// history has already is gone on with: what was read of the coil is not asked again. `told` are readings
+/// that are known beforehand, as the temperature. Throws CannotDiagnose, HistoryError and, for a replay that
+/// is not of its driver, CannotMeasure.
 Examined examine(Bench, const CoilOnBench&, const std::vector<Reading>& told);
 
 } // namespace coilward

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "bench/meter_session.h"
+#include "diagnosis/diagnosis.h"
 #include "reading/reading.h"
 
 #include <optional>
@@ -44,6 +46,13 @@ public:
 
     /// One line about what was read or what is known now.
     virtual void hear(const std::string&) = 0;
+
+    /// What is known now, whole. For whoever shows more than lines.
+    virtual void learn(const Diagnosis&) {}
+
+    /// What the meter shows while a reading is taken or a kick is waited for. False: the kick is not to be
+    /// waited for any longer.
+    virtual bool see(const StampedReading&) { return true; }
 };
 
 } // namespace coilward

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 namespace coilward {
 namespace {
@@ -54,6 +55,17 @@ std::string instruction_for(const Rules& rules, const NextReading& wanted, const
     return wanted.how;
 }
 
+/// That reading, taken by a meter at hand or told by the person; nothing where neither can, or where it was
+/// asked before.
+std::optional<Step> step_for(const Rules& rules, const NextReading& wanted, const std::vector<Reading>& asked,
+                             std::vector<BenchMeter>& meters) {
+    const auto is_it = [&](const Reading& old) { return asks_the_same(old, wanted.question); };
+    if (std::ranges::any_of(asked, is_it)) return std::nullopt;
+    BenchMeter* meter = live_meter_for(request_for(wanted.question), meters);
+    if (!meter && !a_person_tells(wanted.question.quantity)) return std::nullopt;
+    return Step{wanted.question, instruction_for(rules, wanted, meter), meter};
+}
+
 } // namespace
 
 BenchMeter* live_meter_for(const MeasurementRequest& request, std::vector<BenchMeter>& meters) {
@@ -79,23 +91,29 @@ MeasurementRequest request_for(const Reading& question) {
 
 std::optional<Step> next_step(const Rules& rules, const Diagnosis& diagnosis,
                               const std::vector<Reading>& asked, std::vector<BenchMeter>& meters) {
-    const auto step_for = [&](const NextReading& wanted) -> std::optional<Step> {
-        const auto is_it = [&](const Reading& old) { return asks_the_same(old, wanted.question); };
-        if (std::ranges::any_of(asked, is_it)) return std::nullopt;
-        BenchMeter* meter = live_meter_for(request_for(wanted.question), meters);
-        if (!meter && !a_person_tells(wanted.question.quantity)) return std::nullopt;
-        return Step{wanted.question, instruction_for(rules, wanted, meter), meter};
-    };
     const auto first_of = [&](const std::vector<NextReading>& all, double least_gain) {
         std::optional<Step> step;
         for (std::size_t i = 0; i < all.size() && !step; ++i)
-            if (all[i].gain_bits >= least_gain) step = step_for(all[i]);
+            if (all[i].gain_bits >= least_gain) step = step_for(rules, all[i], asked, meters);
         return step;
     };
     for (const Quantity first : {Quantity::temperature, Quantity::dc_resistance})
         if (auto step = first_of(on_the_bench(rules, first, Between::leads), 0.0)) return step;
     if (auto step = first_of(diagnosis.next, diagnosis.decided ? least_gain_bits_decided : 0.0)) return step;
     return first_of(that_place_the_gap(rules, diagnosis), 0.0);
+}
+
+std::optional<Step> step_of_a_rewind(const Rules& rules, const std::vector<Reading>& asked,
+                                     std::vector<BenchMeter>& meters) {
+    for (const auto& [quantity, between] : {std::pair{Quantity::polarity, Between::leads},
+                                            std::pair{Quantity::insulation_resistance, Between::start_frame}})
+        for (const NextReading& row : on_the_bench(rules, quantity, between))
+            if (auto step = step_for(rules, row, asked, meters)) return step;
+    const auto is_inductance = [](const Reading& old) { return old.quantity == Quantity::inductance; };
+    if (std::ranges::any_of(asked, is_inductance)) return std::nullopt;
+    for (const NextReading& row : on_the_bench(rules, Quantity::inductance, Between::leads))
+        if (auto step = step_for(rules, row, asked, meters)) return step;
+    return std::nullopt;
 }
 
 } // namespace coilward

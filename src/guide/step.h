@@ -27,6 +27,11 @@ bool asks_the_same(const Reading&, const Reading&);
 std::optional<Step> next_step(const Rules&, const Diagnosis&, const std::vector<Reading>& asked,
                               std::vector<BenchMeter>&);
 
+/// What confirming a rewind needs beside a diagnosis and was not asked yet: the polarity, the insulation to
+/// the frame, an inductance (confirmation.h). Nothing where all of it was asked or none can be answered.
+std::optional<Step> step_of_a_rewind(const Rules&, const std::vector<Reading>& asked,
+                                     std::vector<BenchMeter>&);
+
 /// The first meter at hand that can be set for that and is no recording; nullptr where none can.
 BenchMeter* live_meter_for(const MeasurementRequest&, std::vector<BenchMeter>&);
 

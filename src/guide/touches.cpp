@@ -69,6 +69,10 @@ KickTest watch_touches(MeterSession& session, Person& person, std::chrono::milli
             return test;
         }
         test.raw.push_back(*stamped);
+        if (!person.see(*stamped)) {
+            test.trouble = "the kick was not waited for";
+            return test;
+        }
         const auto kick = watch.offer(*stamped);
         prompt.follow(watch);
         if (!kick) continue;

@@ -20,16 +20,32 @@ StoredReading stored(const Reading& reading, const Measured& measured, const Ben
     return kept;
 }
 
-/// The readings of one coil, as of a pickup that has no other. A bench's temperature belongs to every coil.
+/// A bench's temperature belongs to every coil.
+bool is_of_coil(const Reading& reading, const std::string& coil) {
+    return reading.coil == coil || (reading.quantity == Quantity::temperature && reading.coil.empty());
+}
+
+/// The readings of one coil, as of a pickup that has no other.
 std::vector<Reading> of_coil(const std::vector<Reading>& readings, const std::string& coil) {
     std::vector<Reading> its;
     for (Reading reading : readings) {
-        const bool of_bench = reading.quantity == Quantity::temperature && reading.coil.empty();
-        if (reading.coil != coil && !of_bench) continue;
+        if (!is_of_coil(reading, coil)) continue;
         reading.coil.clear();
         its.push_back(std::move(reading));
     }
     return its;
+}
+
+/// What diagnosis judges the coil by.
+Examination part_of_coil(Examination examination, const CoilOnBench& bench) {
+    examination.pickup_type.clear();
+    examination.coils.clear();
+    examination.coil_model = coil_model_of(bench.pickup, bench.coil);
+    examination.readings = of_coil(examination.readings, bench.coil);
+    for (EarlierExamination& earlier : examination.earlier)
+        earlier.readings = of_coil(earlier.readings, bench.coil);
+    std::erase_if(examination.alike, [&](const AlikeCoil& alike) { return alike.coil != bench.coil; });
+    return examination;
 }
 
 bool changes_nothing(const Rules& rules, const std::string& fault) {
@@ -42,6 +58,20 @@ bool changes_nothing(const Rules& rules, const std::string& fault) {
 std::string coil_model_of(const Pickup& pickup, const std::string& coil) {
     const auto found = std::ranges::find(pickup.coils, coil, &PickupCoil::name);
     return found == pickup.coils.end() ? "" : found->coil_model;
+}
+
+VisitRecord::VisitRecord(History& history, CoilOnBench bench) : history_(history), bench_(std::move(bench)) {
+    const auto visits = history_.visits_of(bench_.pickup.id);
+    begun_ = std::ranges::find(visits, bench_.visit.id, &Visit::id) != visits.end();
+    if (begun_) readings_ = kept().size();
+}
+
+std::vector<StoredReading> VisitRecord::kept() const {
+    if (!begun_) return {};
+    auto readings = current_readings(history_.readings_of(bench_.visit.id));
+    std::erase_if(readings,
+                  [&](const StoredReading& stored) { return !is_of_coil(stored.reading, bench_.coil); });
+    return readings;
 }
 
 void VisitRecord::keep(const Measured& measured, const BenchMeter& meter, const std::string& remark) {
@@ -62,7 +92,8 @@ void VisitRecord::append(std::vector<StoredReading> kept) {
         each.id = random_id();
         each.visit = bench_.visit.id;
     }
-    if (readings_ == 0) history_.begin_visit(bench_.visit);
+    if (!begun_) history_.begin_visit(bench_.visit);
+    begun_ = true;
     history_.append_readings(kept);
     readings_ += kept.size();
 }
@@ -79,20 +110,9 @@ void VisitRecord::keep(const Diagnosis& diagnosis, const Rules& rules, Moment at
                             .document = diagnosis_to_json(diagnosis)});
 }
 
-Examination part_of_coil(Examination examination, const CoilOnBench& bench) {
-    examination.pickup_type.clear();
-    examination.coils.clear();
-    examination.coil_model = coil_model_of(bench.pickup, bench.coil);
-    examination.readings = of_coil(examination.readings, bench.coil);
-    for (EarlierExamination& earlier : examination.earlier)
-        earlier.readings = of_coil(earlier.readings, bench.coil);
-    std::erase_if(examination.alike, [&](const AlikeCoil& alike) { return alike.coil != bench.coil; });
-    return examination;
-}
-
 Examination VisitRecord::examination() const {
     Examination examination;
-    if (readings_ > 0) examination = examination_of(history_, bench_.pickup, bench_.visit);
+    if (begun_) examination = examination_of(history_, bench_.pickup, bench_.visit);
     return part_of_coil(std::move(examination), bench_);
 }
 

@@ -18,10 +18,11 @@ struct CoilOnBench {
 };
 
 /// One coil's part of a visit in the history. What was kept is on the disk when the function returns; the
-/// visit itself begins with the first reading. All functions throw HistoryError.
+/// visit itself begins with the first reading, unless the history has it already. All functions throw
+/// HistoryError.
 class VisitRecord {
 public:
-    VisitRecord(History& history, CoilOnBench bench) : history_(history), bench_(std::move(bench)) {}
+    VisitRecord(History& history, CoilOnBench bench);
 
     /// Settled readings, each with the bytes of all that were taken for it; lines of text are parted by a
     /// newline.
@@ -35,6 +36,10 @@ public:
     /// What diagnosis needs: the coil's readings of this visit, and its earlier visits.
     Examination examination() const;
 
+    /// The coil's current readings of this visit, and the bench's temperature.
+    std::vector<StoredReading> kept() const;
+
+    /// How many are kept of this visit, those of an earlier sitting among them.
     std::size_t readings() const { return readings_; }
 
 private:
@@ -42,13 +47,11 @@ private:
 
     History& history_;
     CoilOnBench bench_;
+    bool begun_ = false; ///< the history has the visit
     std::size_t readings_ = 0;
 };
 
 /// The coil model that the pickup names for its coil; empty where it names none.
 std::string coil_model_of(const Pickup&, const std::string& coil);
-
-/// The part of a visit's examination that is about one coil: what diagnosis judges it by.
-Examination part_of_coil(Examination, const CoilOnBench&);
 
 } // namespace coilward

@@ -92,6 +92,9 @@ public:
     /// Oldest first.
     std::vector<Visit> visits_of(const Id& pickup) const;
 
+    /// Of all pickups, the latest first, at most so many.
+    std::vector<Visit> latest_visits(std::size_t at_most) const;
+
     /// A reading with a number that is not finite is refused, and so is a correction of a reading that
     /// belongs to another visit or is corrected already.
     void append_reading(const StoredReading&);

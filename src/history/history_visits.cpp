@@ -31,6 +31,22 @@ std::vector<Visit> History::visits_of(const Id& pickup) const {
     return visits;
 }
 
+std::vector<Visit> History::latest_visits(std::size_t at_most) const {
+    std::vector<Visit> visits;
+    for (const SqlRow& row : database_->run(R"sql(
+            SELECT visits.uid, at_ms, stage, rewound, visits.notes, pickups.uid FROM visits
+            JOIN pickups ON pickups.pickup_id = visits.pickup_id
+            ORDER BY at_ms DESC, visits.uid LIMIT $1)sql",
+                                            {static_cast<std::int64_t>(at_most)}))
+        visits.push_back({.id = id_in(row[0]),
+                          .pickup = id_in(row[5]),
+                          .at = moment_in(row[1]),
+                          .stage = text_in(row[2]),
+                          .rewound = truth_in(row[3]),
+                          .notes = text_in(row[4])});
+    return visits;
+}
+
 void History::store_verdict(const StoredVerdict& verdict) {
     require_id(*database_, "verdict", verdict.id);
     if (!(verdict.probability >= 0.0 && verdict.probability <= 1.0))

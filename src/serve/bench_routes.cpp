@@ -2,6 +2,7 @@
 #include "reading/examination_json.h"
 #include "serve/request_json.h"
 #include "serve/route.h"
+#include "serve/unfinished.h"
 
 #include <cmath>
 #include <memory>
@@ -32,22 +33,36 @@ std::uint64_t count_at(const Placed& count, const char* expected) {
     return static_cast<std::uint64_t>(value);
 }
 
+/// A visit as a request describes it: a new one, or the pickup's latest one, which is to be gone on with.
+Visit visit_in(const Placed& place, const History& history, const Pickup& pickup) {
+    if (const auto known = text_in(place, "visit")) {
+        const auto visits = history.visits_of(pickup.id);
+        if (visits.empty() || text_of(visits.back().id) != *known)
+            throw NotFound(
+                fmt::format("visit {} is not the latest one of {}; begin a new one", *known, pickup.name));
+        return visits.back();
+    }
+    Visit visit{.id = random_id(),
+                .pickup = pickup.id,
+                .at = MachineClock().now(),
+                .stage = text_in(place, "stage").value_or(""),
+                .notes = text_in(place, "complaint").value_or("")};
+    if (const Placed rewound = member(place, "rewound"); rewound.present())
+        visit.rewound = yes_or_no(rewound);
+    return visit;
+}
+
 void begin_examination(const BenchServices& services, const httplib::Request& request,
                        httplib::Response& response) {
     const nlohmann::json document = parse_json(request.body);
     const Placed place{&document, ""};
     const auto number = static_cast<std::int64_t>(count_at(member(place, "pickup"), "a pickup's number"));
-    const auto pickup = services.open_history().pickup(number);
+    const History history = services.open_history();
+    const auto pickup = history.pickup(number);
     if (!pickup) throw NotFound(fmt::format("there is no pickup {}", number));
-    CoilOnBench coil{.pickup = *pickup,
-                     .coil = text_in(place, "coil").value_or(""),
-                     .visit = {.id = random_id(),
-                               .pickup = pickup->id,
-                               .at = MachineClock().now(),
-                               .stage = text_in(place, "stage").value_or(""),
-                               .notes = text_in(place, "complaint").value_or("")}};
-    if (const Placed rewound = member(place, "rewound"); rewound.present())
-        coil.visit.rewound = yes_or_no(rewound);
+    const CoilOnBench coil{.pickup = *pickup,
+                           .coil = text_in(place, "coil").value_or(""),
+                           .visit = visit_in(place, history, *pickup)};
     std::vector<Reading> told;
     if (const Placed temperature = member(place, "temperature"); temperature.present())
         told.push_back({.quantity = Quantity::temperature, .value = temperature_at(temperature)});
@@ -139,6 +154,10 @@ std::vector<Route> bench_routes(const BenchServices& services) {
                  answer_json(response, bench_in_json(services));
              }},
             {"GET", "/api/bench/stream", with(stream)},
+            {"GET", "/api/bench/unfinished",
+             [&services](const httplib::Request&, httplib::Response& response) {
+                 answer_json(response, unfinished_to_json(services.open_history()));
+             }},
             {"GET", "/api/bench/meters/{number}/trace", with(show_trace)},
             {"POST", "/api/bench/examination", with(begin_examination)},
             {"POST", "/api/bench/reply", with(reply_to_step)},

@@ -3,6 +3,7 @@
 #include "serve/connection_threads.h"
 #include "serve/gate.h"
 #include "serve/page_asset.h"
+#include "serve/picture.h"
 
 #include <algorithm>
 #include <array>
@@ -14,7 +15,6 @@
 namespace coilward {
 namespace {
 
-constexpr std::size_t longest_body = 64 * 1024;
 constexpr std::size_t most_connections = 320; // streams are fewer (Broadcast), so that requests get through
 
 /// With every answer, also with refusals: nothing from elsewhere, nothing inline, in no frame.
@@ -43,6 +43,7 @@ RequestFacts facts_of(const httplib::Request& request) {
             .fetch_site = header(request, "Sec-Fetch-Site"),
             .content_type = request.get_header_value("Content-Type"),
             .has_length = request.has_header("Content-Length"),
+            .length = request.get_header_value<std::uint64_t>("Content-Length"),
             .has_other_encoding =
                 request.has_header("Transfer-Encoding") || request.has_header("Content-Encoding")};
 }
@@ -102,7 +103,7 @@ void answer_asset(const PageAsset& asset, const httplib::Request& request, httpl
 BenchServer::BenchServer(ListenAddress address, const BenchServices& services, ConnectionLimits limits)
     : address_(std::move(address)), services_(services), server_(limits) {
     server_.new_task_queue = [] { return new ConnectionThreads(most_connections); };
-    server_.set_payload_max_length(longest_body);
+    server_.set_payload_max_length(longest_picture); // of anything else the gate allows less
     server_.set_default_headers(safe_headers());
     server_.set_tcp_nodelay(true);
     server_.set_socket_options([](socket_t socket) { // without SO_REUSEPORT, by which another could join us

@@ -1,5 +1,7 @@
 #include "serve/connection.h"
 
+#include "serve/picture.h"
+
 #include <algorithm>
 #include <array>
 
@@ -92,8 +94,11 @@ bool LimitedServer::process_and_close_socket(socket_t socket) {
     Connection connection(socket, limits_);
     bool closed = false;
     // Next to the program packing only costs time, and a stream must not wait for more to pack.
-    const auto unpacked = [](httplib::Request& request) { request.headers.erase("Accept-Encoding"); };
-    const bool answered = process_request(connection, true, closed, unpacked);
+    const auto prepared = [&](httplib::Request& request) {
+        request.headers.erase("Accept-Encoding");
+        if (is_picture_type(request.get_header_value("Content-Type"))) connection.allow_more(longest_picture);
+    };
+    const bool answered = process_request(connection, true, closed, prepared);
     ::shutdown(socket, SHUT_WR);
     // What the client still sends is read for a moment: closing on unread bytes would take the answer back.
     std::array<char, 4096> rest{};

@@ -29,6 +29,9 @@ public:
 
     socket_t socket() const override { return socket_; }
 
+    /// So many bytes more than ConnectionLimits::request_bytes may come: a picture.
+    void allow_more(std::size_t bytes) { limits_.request_bytes += bytes; }
+
 private:
     std::chrono::milliseconds left_to_ask() const;
     bool fill();

@@ -13,7 +13,8 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 bool waits(Phase phase) {
-    return phase == Phase::placing || phase == Phase::telling || phase == Phase::mending;
+    return phase == Phase::placing || phase == Phase::touching || phase == Phase::telling ||
+           phase == Phase::mending;
 }
 
 Json form_of(const CoilOnBench& on_bench) {
@@ -60,7 +61,7 @@ std::string json_of(const ExaminationFace& face) {
 } // namespace
 
 std::string_view name(Phase phase) {
-    constexpr std::array<std::string_view, 8> names{"idle",    "thinking", "placing",  "taking",
+    constexpr std::array<std::string_view, 9> names{"idle",    "thinking", "placing",  "taking", "touching",
                                                     "telling", "mending",  "finished", "failed"};
     return names.at(static_cast<std::size_t>(phase));
 }

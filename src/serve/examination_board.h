@@ -20,6 +20,7 @@ enum class Phase {
     thinking, ///< about the readings, and what to measure next
     placing,  ///< waits for the probes
     taking,   ///< the reading is taken; hands off
+    touching, ///< watches for a kick and says when to touch; an answer ends that
     telling,  ///< waits for what the person reads off
     mending,  ///< something went wrong; waits for the person or the meter
     finished, ///< the verdict is in the history

@@ -1,21 +1,13 @@
 #include "serve/examination_desk.h"
 
 #include "bench/clock.h"
-#include "history/examination_of.h"
 #include "serve/diagnosis_json_for_page.h"
 #include "serve/page_person.h"
-
-#include <algorithm>
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
-
-bool was_begun(const History& history, const Visit& visit) {
-    const auto visits = history.visits_of(visit.pickup);
-    return std::ranges::find(visits, visit.id, &Visit::id) != visits.end();
-}
 
 /// The meters go back to the desk however the examination ends.
 struct PutAwayInTheEnd {
@@ -73,20 +65,13 @@ void ExaminationDesk::clear() {
     });
 }
 
-void ExaminationDesk::judge_so_far(const History& history, const CoilOnBench& coil) {
-    Examination examination;
-    if (was_begun(history, coil.visit)) examination = examination_of(history, coil.pickup, coil.visit);
-    const std::string diagnosis =
-        diagnosis_for_page(diagnose(rules_, part_of_coil(examination, coil)), rules_);
-    board_.change([&](ExaminationFace& face) { face.diagnosis = diagnosis; });
-}
-
 void ExaminationDesk::carry_out(const CoilOnBench& coil, const std::vector<Reading>& told) {
     const MachineClock clock;
     try {
         History history = open_history_();
         auto meters = meters_.for_examination();
-        PagePerson person(board_, meters_, meters, [&] { judge_so_far(history, coil); });
+        PagePerson person(board_, meters_, meters,
+                          [&](const Diagnosis& diagnosis) { return diagnosis_for_page(diagnosis, rules_); });
         const PutAwayInTheEnd in_the_end{person};
         const Examined examined =
             examine({.rules = rules_, .history = history, .clock = clock, .meters = meters, .person = person},

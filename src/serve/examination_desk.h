@@ -39,7 +39,6 @@ public:
 
 private:
     void carry_out(const CoilOnBench&, const std::vector<Reading>& told);
-    void judge_so_far(const History&, const CoilOnBench&);
     bool goes_on() const;
 
     const Rules& rules_;

@@ -1,5 +1,7 @@
 #include "serve/gate.h"
 
+#include "serve/picture.h"
+
 #include <array>
 
 #include <arpa/inet.h>
@@ -25,9 +27,8 @@ bool is_our_host(const std::string& authority, const ListenAddress& listening) {
     return listening.loopback ? authority == authority_of(listening) : is_address(host);
 }
 
-bool is_json(const std::string& content_type) {
-    const auto type = content_type.substr(0, content_type.find(';'));
-    return type == "application/json";
+std::string media_type(const std::string& content_type) {
+    return content_type.substr(0, content_type.find(';'));
 }
 
 } // namespace
@@ -50,8 +51,12 @@ std::optional<Refusal> refusal_of(const RequestFacts& request, const ListenAddre
     if (request.has_other_encoding)
         return Refusal{415, "a body comes as it is, with its length in Content-Length"};
     if (changes && !request.has_length) return Refusal{411, "say the length of the body in Content-Length"};
-    if (changes && !is_json(request.content_type))
+    const std::string type = media_type(request.content_type);
+    const bool picture = is_picture_type(type); // no form of another page can send that, either
+    if (changes && type != "application/json" && !picture)
         return Refusal{415, "a change comes as a body of the type application/json"};
+    if (changes && request.length > (picture ? longest_picture : longest_document))
+        return Refusal{413, "this is too much for one request"};
     return std::nullopt;
 }
 

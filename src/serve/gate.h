@@ -3,6 +3,7 @@
 #include "serve/listen_address.h"
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -16,7 +17,8 @@ struct RequestFacts {
     std::optional<std::string> origin;     ///< Origin: a browser sends it with whatever another page starts
     std::optional<std::string> fetch_site; ///< Sec-Fetch-Site (W3C Fetch Metadata Request Headers)
     std::string content_type;
-    bool has_length = false;         ///< Content-Length
+    bool has_length = false;         ///< Content-Length...
+    std::uint64_t length = 0;        ///< ...in bytes
     bool has_other_encoding = false; ///< Transfer-Encoding or Content-Encoding
 };
 
@@ -25,6 +27,9 @@ struct Refusal {
     int status = 0;
     std::string says;
 };
+
+/// The longest body that is no picture.
+inline constexpr std::size_t longest_document = 64 * 1024;
 
 /// True for the methods that may change something.
 bool may_change(const std::string& method);

@@ -136,6 +136,10 @@ bool MeterDesk::came_back(std::size_t i) {
     }
 }
 
+void MeterDesk::show(std::size_t i, const StampedReading& stamped) {
+    show(watched_[i], stamped);
+}
+
 void MeterDesk::show(Watched& watched, const StampedReading& stamped) {
     std::string face;
     bool began = false;

@@ -47,6 +47,9 @@ public:
     void watch_for(std::size_t meter, const MeasurementRequest&, const std::function<bool()>& stop,
                    const std::function<void(const StampedReading&)>& each);
 
+    /// What the taken meter shows to somebody else who speaks with it.
+    void show(std::size_t meter, const StampedReading&);
+
     /// True where the taken meter was lost and is back.
     bool came_back(std::size_t meter);
 

@@ -4,6 +4,7 @@
 #include "serve/take_by_settling.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace coilward {
 namespace {
@@ -45,7 +46,6 @@ Reply PagePerson::go_on(const BoardReply& answer) {
 }
 
 Reply PagePerson::place(const Instruction& instruction) {
-    judge_();
     const std::size_t meter = meter_for(instruction);
     take_up(meter);
     const Between between = instruction.question.between;
@@ -56,7 +56,10 @@ Reply PagePerson::place(const Instruction& instruction) {
     const bool at_once = clipped && !by_hand && instruction.by_hand.empty() && board_.face().take_by_settling;
     const BoardReply answer = at_once ? BoardReply{} : watch_until_ready(meter, instruction);
     if (answer.reply == Reply::ready) clipped_ = {meter, between};
-    return go_on(answer);
+    kick_is_watched_ = answer.reply == Reply::ready && instruction.question.quantity == Quantity::polarity;
+    if (!kick_is_watched_) return go_on(answer);
+    board_.ask(Phase::touching, instruction, meter, true, "");
+    return answer.reply;
 }
 
 BoardReply PagePerson::watch_until_ready(std::size_t meter, const Instruction& instruction) {
@@ -82,7 +85,9 @@ BoardReply PagePerson::watch_until_ready(std::size_t meter, const Instruction& i
 }
 
 Told PagePerson::tell(const Instruction& instruction) {
-    judge_();
+    kick_is_watched_ = false;
+    if (const auto answer = std::exchange(broke_off_, std::nullopt); answer && answer->reply == Reply::stop)
+        return {Reply::stop, std::nullopt};
     board_.ask(Phase::telling, instruction, 0, false, "");
     std::optional<BoardReply> answer;
     while (!answer)
@@ -107,10 +112,24 @@ Reply PagePerson::mend(const std::string& trouble) {
 
 void PagePerson::hear(const std::string& line) {
     board_.change([&](ExaminationFace& face) {
-        face.phase = Phase::thinking;
         face.heard.push_back(line);
         if (face.heard.size() > most_heard) face.heard.erase(face.heard.begin());
     });
+}
+
+void PagePerson::learn(const Diagnosis& diagnosis) {
+    const std::string json = in_json_(diagnosis);
+    board_.change([&](ExaminationFace& face) {
+        face.phase = Phase::thinking;
+        face.diagnosis = json;
+    });
+}
+
+/// Of a kick that is watched for, any answer is the end.
+bool PagePerson::see(const StampedReading& stamped) {
+    if (in_use_) desk_.show(*in_use_, stamped);
+    if (kick_is_watched_) broke_off_ = board_.wait_for_answer(milliseconds(0));
+    return !broke_off_;
 }
 
 } // namespace coilward

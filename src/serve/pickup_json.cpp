@@ -4,6 +4,7 @@
 #include "history/history_page.h"
 #include "reading/examination_json.h"
 #include "report/verdict_words.h"
+#include "rewind/checked_quantity.h"
 #include "rewind/temperature.h"
 #include "serve/request_json.h"
 #include "units/engineering.h"
@@ -20,14 +21,17 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 /// The same reading for the page, beside the form in which the history keeps it.
-Json words_of(const StoredReading& stored, const Uncertain& temperature_c) {
+Json words_of(const StoredReading& stored, const Uncertain& temperature_c,
+              const std::vector<BenchReading>& bench) {
     const Reading& reading = stored.reading;
     Json words{{"what", describe(reading)}, {"answer", answer_in_words(reading)}};
-    const bool of_copper =
-        reading.quantity == Quantity::dc_resistance && reading.between == Between::leads && !reading.handling;
-    if (of_copper && reading.state == State::ok && reading.value) {
-        const Uncertain at_20 =
-            at_20_ohm({*reading.value, reading.standard_uncertainty.value_or(0.0)}, temperature_c);
+    if (reading.state != State::ok || !reading.value) return words;
+    const auto uncertainty = uncertainty_of(reading, bench);
+    if (!uncertainty) return words;
+    words["standard_uncertainty"] = *uncertainty;
+    if (reading.quantity == Quantity::dc_resistance && reading.between == Between::leads &&
+        !reading.handling) {
+        const Uncertain at_20 = at_20_ohm({*reading.value, *uncertainty}, temperature_c);
         words["at_20"] = {
             {"value", at_20.value},
             {"standard_uncertainty", at_20.standard_uncertainty},
@@ -51,7 +55,7 @@ void put_words(Json& visit, const std::vector<StoredReading>& readings, const Ru
         by_id[text_of(each.id)] = &each;
     for (Json& reading : visit["readings"]) {
         const StoredReading& stored = *by_id.at(reading["id"]);
-        reading["words"] = words_of(stored, temperature_c);
+        reading["words"] = words_of(stored, temperature_c, rules.bench_readings);
         reading["corrected"] = std::ranges::find(current, stored.id, &StoredReading::id) == current.end();
     }
     for (Json& verdict : visit["verdicts"]) {

@@ -1,6 +1,5 @@
 #include "serve/rewind_record.h"
 
-#include "guide/visit_record.h"
 #include "history/attachment.h"
 #include "history/base64.h"
 #include "serve/examination_desk.h"
@@ -24,18 +23,14 @@ std::string policy_for(const std::string& page) {
 
 } // namespace
 
-RewindRecord rewind_record(const History& history, const Pickup& pickup, const Rules& rules,
-                           const std::string& coil, const RecordPeople& people) {
-    const CoilModel* model = rules.coil_model(coil_model_of(pickup, coil));
-    const auto visits = history.visits_of(pickup.id);
-    if (!model)
-        throw CannotExamine(fmt::format("{}: this coil has no coil model, so no limits", pickup.name));
-    if (visits.empty()) throw CannotExamine(fmt::format("{}: nothing was read of it yet", pickup.name));
-    const auto readings = current_readings(history.readings_of(visits.back().id));
-    const auto limits =
-        at_frequencies_read(requirements_of(*model), readings, coil, *model, rules.allowed(*model));
-    const Confirmation confirmation =
-        confirm(pickup, visits.back(), coil, readings, limits, {.bench = rules.bench_readings}, model);
+Confirmation latest_confirmed(const History& history, const Pickup& pickup, const Rules& rules,
+                              const ConfirmationWords& words) {
+    if (history.visits_of(pickup.id).empty())
+        throw CannotExamine(fmt::format("{}: nothing was read of it yet", pickup.name));
+    return confirm(words, history, pickup, rules);
+}
+
+RewindRecord rewind_record(const Confirmation& confirmation, const RecordPeople& people) {
     RewindRecord record{.page = confirmation_record(confirmation, people), .policy = {}};
     record.policy = policy_for(record.page);
     return record;

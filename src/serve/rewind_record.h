@@ -1,7 +1,7 @@
 #pragma once
 
 #include "report/confirmation_page.h"
-#include "rules/rules.h"
+#include "rewind/confirmation_words.h"
 
 #include <string>
 
@@ -14,9 +14,9 @@ struct RewindRecord {
     std::string policy;
 };
 
-/// The pickup's latest visit against the limits of its coil model. Throws CannotExamine where there is
-/// nothing to confirm, and HistoryError.
-RewindRecord rewind_record(const History&, const Pickup&, const Rules&, const std::string& coil,
-                           const RecordPeople&);
+/// The pickup's latest visit, confirmed. Throws CannotExamine where it had none, BadWords and HistoryError.
+Confirmation latest_confirmed(const History&, const Pickup&, const Rules&, const ConfirmationWords&);
+
+RewindRecord rewind_record(const Confirmation&, const RecordPeople&);
 
 } // namespace coilward

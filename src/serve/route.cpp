@@ -1,23 +1,56 @@
 #include "serve/route.h"
 
 #include "diagnosis/diagnosis.h"
+#include "history/correction.h"
 #include "reading/examination_json.h"
+#include "rewind/quantity_words.h"
+#include "serve/picture.h"
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 namespace coilward {
+namespace {
+
+/// A field of a form is called as the option of a command, but without its dashes.
+std::string without_dashes(std::string complaint) {
+    const std::string dashes = "--";
+    for (std::size_t at = complaint.find(dashes); at != std::string::npos; at = complaint.find(dashes, at)) {
+        const bool begins_an_option = at == 0 || complaint[at - 1] == ' ';
+        if (begins_an_option) complaint.erase(at, dashes.size());
+        if (!begins_an_option) at += dashes.size();
+    }
+    return complaint;
+}
+
+} // namespace
 
 std::string pattern_of(const std::string& path) {
     std::string pattern = path;
-    const std::string number = "{number}";
-    for (std::size_t at = pattern.find(number); at != std::string::npos; at = pattern.find(number))
-        pattern.replace(at, number.size(), "([0-9]{1,9})");
+    const auto replace = [&](const std::string& name, const char* expression) {
+        for (std::size_t at = pattern.find(name); at != std::string::npos; at = pattern.find(name))
+            pattern.replace(at, name.size(), expression);
+    };
+    replace("{number}", "([0-9]{1,9})");
+    replace("{hash}", "([0-9a-f]{64})");
     return pattern;
+}
+
+Pickup pickup_numbered(const History& history, const std::string& number) {
+    const bool digits =
+        !number.empty() && number.size() <= 9 && number.find_first_not_of("0123456789") == std::string::npos;
+    if (digits)
+        if (auto pickup = history.pickup(std::stoll(number))) return *pickup;
+    throw NotFound(fmt::format("there is no pickup {}", number));
+}
+
+Pickup pickup_in(const History& history, const httplib::Request& request) {
+    return pickup_numbered(history, request.matches[1].str());
 }
 
 std::vector<Route> routes(const BenchServices& services) {
     std::vector<Route> all = bench_routes(services);
-    for (auto* more : {pickup_routes, rules_routes, pairing_routes})
+    for (auto* more : {pickup_routes, rewind_routes, rules_routes, pairing_routes})
         for (Route& route : more(services))
             all.push_back(std::move(route));
     return all;
@@ -42,6 +75,12 @@ void answer_by(const Route& route, const httplib::Request& request, httplib::Res
     } catch (const NotFound& error) {
         answer_error(response, 404, error.what());
     } catch (const CannotExamine& error) {
+        answer_error(response, 409, error.what());
+    } catch (const BadWords& error) {
+        answer_error(response, 400, without_dashes(error.what()));
+    } catch (const NotAPicture& error) {
+        answer_error(response, 415, error.what());
+    } catch (const NoCorrection& error) {
         answer_error(response, 409, error.what());
     } catch (const CannotDiagnose& error) {
         answer_error(response, 409, error.what());

@@ -19,20 +19,28 @@ struct NotFound : std::runtime_error {
 /// One operation of the HTTP interface (docs/openapi.json).
 struct Route {
     std::string method;
-    std::string path; ///< "/api/pickups/{number}"
+    std::string path; ///< "/api/pickups/{number}/attachments/{hash}"
     std::function<void(const httplib::Request&, httplib::Response&)> answer;
 };
 
-/// The path as a regular expression: "{number}" stands for a whole number.
+/// The path as a regular expression: "{number}" stands for a whole number, "{hash}" for 64 hexadecimal
+/// digits.
 std::string pattern_of(const std::string& path);
 
 std::vector<Route> pickup_routes(const BenchServices&);
+std::vector<Route> rewind_routes(const BenchServices&);
 std::vector<Route> rules_routes(const BenchServices&);
 std::vector<Route> bench_routes(const BenchServices&);
 std::vector<Route> pairing_routes(const BenchServices&);
 
 /// All of them.
 std::vector<Route> routes(const BenchServices&);
+
+/// The pickup that the path's first number names. Throws NotFound.
+Pickup pickup_in(const History&, const httplib::Request&);
+
+/// The pickup of that number. Throws NotFound, also where the words are no number.
+Pickup pickup_numbered(const History&, const std::string& number);
 
 /// Answers with a document.
 void answer_json(httplib::Response&, const std::string& document, int status = 200);

@@ -68,6 +68,75 @@ TEST(Examine, AsksNothingTwice) {
     EXPECT_TRUE(std::ranges::adjacent_find(placed) == placed.end()) << ::testing::PrintToString(placed);
 }
 
+TEST(Examine, OfANewWindingAsksWhatItsConfirmationNeeds) {
+    const auto insulation = [](const Workshop& shop) {
+        return kept_of(shop.kept(), Quantity::insulation_resistance) != nullptr;
+    };
+    Workshop rewound;
+    rewound.coil.visit.rewound = true;
+    rewound.attach("dmm-scpi", "dmm");
+    rewound.attach("lcr-fetch-ab", "lcr");
+    rewound.person.tells["polarity"] = {.quantity = Quantity::polarity, .polarity = Polarity::as_expected};
+    rewound.examine({temperature(20.0)});
+    EXPECT_TRUE(insulation(rewound));
+    EXPECT_TRUE(kept_of(rewound.kept(), Quantity::inductance));
+    EXPECT_TRUE(kept_of(rewound.kept(), Quantity::polarity));
+}
+
+TEST(Examine, GoesOnWithAVisitWhereItWasBrokenOff) {
+    Workshop shop;
+    shop.attach("lcr-fetch-ab", "lcr");
+    shop.attach("dmm-hand-scpi", "dmm");
+    shop.person.places["DC resistance"] = Reply::ready;
+    shop.person.places["series inductance at 1 kHz"] = Reply::stop;
+    shop.examine({temperature(20.0)});
+    const auto before = shop.kept();
+    EXPECT_THAT(shop.person.placed, Contains("DC resistance"));
+    shop.person.placed.clear();
+    shop.person.told.clear();
+    shop.person.places.erase("series inductance at 1 kHz");
+    const Examined examined = shop.examine();
+    EXPECT_THAT(shop.person.placed, Not(Contains("DC resistance")));
+    EXPECT_THAT(shop.person.told, Not(Contains("temperature")));
+    EXPECT_GT(shop.kept().size(), before.size());
+    EXPECT_EQ(shop.kept().size(), examined.readings) << "those of both sittings";
+    EXPECT_THAT(examined.diagnosis.notes, Contains(HasSubstr("dmm-hand-scpi is a draft")))
+        << "also where only the first sitting used it";
+    EXPECT_EQ(shop.history.visits_of(shop.coil.pickup.id).size(), 1U);
+    EXPECT_EQ(shop.history.verdicts_of(shop.coil.visit.id).size(), 2U);
+}
+
+TEST(Examine, TellsWhatIsKnownAndWhatTheMeterShowsAsItGoes) {
+    struct Watcher : testing::ScriptedPerson {
+        std::size_t learned = 0;
+        std::vector<double> seen;
+
+        void learn(const Diagnosis& diagnosis) override {
+            EXPECT_FALSE(diagnosis.faults.empty());
+            ++learned;
+        }
+
+        bool see(const StampedReading& stamped) override {
+            if (stamped.reading.value) seen.push_back(*stamped.reading.value);
+            return true;
+        }
+    } watcher;
+
+    Workshop shop;
+    shop.attach("dmm-scpi", "dmm");
+    watcher.places = {{"DC resistance", Reply::ready}};
+    const CoilOnBench coil = shop.coil;
+    examine({.rules = shop.rules,
+             .history = shop.history,
+             .clock = shop.clock,
+             .meters = shop.meters,
+             .person = watcher},
+            coil, {temperature(20.0)});
+    EXPECT_GE(watcher.learned, 2U) << "before and after the reading";
+    EXPECT_THAT(watcher.seen, ::testing::Each(::testing::DoubleNear(6250.0, 5.0)));
+    EXPECT_GE(watcher.seen.size(), 4U);
+}
+
 TEST(Examine, KeepsEveryReadingWithItsBytesBeforeItIsTold) {
     Workshop shop;
     shop.attach("dmm-scpi", "tcp://192.168.1.20:5025");

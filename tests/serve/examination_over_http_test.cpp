@@ -1,6 +1,8 @@
 #include "raw_client.h"
 #include "served_bench.h"
 
+#include <functional>
+
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -46,6 +48,40 @@ public:
 
     void wait_for_event() { stream_.answer("event: ", 20000); }
 
+    /// Waits, by its stream, until the first meter's face is as it should be.
+    Json wait_for_meter(const std::function<bool(const Json&)>& as_it_should_be) {
+        for (int events = 0; events < 400; ++events) {
+            const Json face = get("/api/bench").at("meters").at(0);
+            if (as_it_should_be(face)) return face;
+            if (stream_.answer("event: ", 20000).empty()) break;
+        }
+        ADD_FAILURE() << "the meter never came to that";
+        return get("/api/bench").at("meters").at(0);
+    }
+
+    /// How many readings the stream brought between the phase's beginning and the next one.
+    int meter_events_while(const std::string& phase) {
+        std::string all;
+        const std::string begins = "\"phase\":\"" + phase + "\"";
+        std::size_t from = std::string::npos;
+        for (int pieces = 0; pieces < 400; ++pieces) {
+            const std::string piece = stream_.answer("event: ", 20000);
+            if (piece.empty()) break;
+            all += piece;
+            from = all.find(begins);
+            if (from == std::string::npos) continue;
+            const std::size_t to = all.find("event: examination", from);
+            if (to == std::string::npos) continue;
+            int count = 0;
+            for (std::size_t at = all.find("event: meter", from); at < to;
+                 at = all.find("event: meter", at + 1))
+                ++count;
+            return count;
+        }
+        ADD_FAILURE() << "there was no phase " << phase;
+        return 0;
+    }
+
     int reply(const Json& examination, const char* word, Json more = Json::object()) {
         more["step"] = examination.at("step");
         more["reply"] = word;
@@ -66,18 +102,23 @@ void begin(Device& device) {
               201);
 }
 
+/// What is asked for at the leads and takes no watching for a kick.
+bool is_quick_at_the_leads(const Json& now) {
+    return now.at("phase") == "placing" && now.at("instruction").at("between") == "leads" &&
+           now.at("instruction").at("quantity") != "polarity";
+}
+
 /// Takes what is asked for at the leads, leaves out the rest, until it is over.
 Json carry_through(Device& device) {
     Json answered; // step
     for (int events = 0; events < 400; ++events) {
-        const Json now = device.wait_for({"placing", "telling", "mending", "finished", "failed"});
+        const Json now = device.wait_for({"placing", "touching", "telling", "mending", "finished", "failed"});
         if (now.at("phase") == "finished" || now.at("phase") == "failed") return now;
         if (now.at("step") == answered) { // the examination has not taken the answer up yet
             device.wait_for_event();
             continue;
         }
-        const bool leads = now.at("phase") == "placing" && now.at("instruction").at("between") == "leads";
-        device.reply(now, leads ? "ready" : "skip");
+        device.reply(now, is_quick_at_the_leads(now) ? "ready" : "skip");
         answered = now.at("step");
     }
     return device.examination();
@@ -132,6 +173,74 @@ TEST(ExaminationOverHttp, AMeterThatIsPulledAndPutBackGoesOn) {
     const Json on_again = device.wait_for({"placing", "telling", "finished"});
     EXPECT_FALSE(on_again.at("heard").empty()) << "the reading was taken without another word";
     EXPECT_EQ(carry_through(device).at("phase"), "finished");
+}
+
+TEST(ExaminationOverHttp, AKickIsWatchedForAndNeedNotBe) {
+    const ServedBench bench;
+    Device device(bench);
+    begin(device);
+    Json watching = device.wait_for({"placing", "touching"});
+    while (watching.at("phase") != "touching") { // the probes are at the leads then: it begins by itself
+        const Json step = watching.at("step");
+        device.reply(watching, is_quick_at_the_leads(watching) ? "ready" : "skip");
+        for (watching = device.wait_for({"placing", "touching"}); watching.at("step") == step;
+             watching = device.wait_for({"placing", "touching"}))
+            device.wait_for_event();
+    }
+    EXPECT_EQ(watching.at("instruction").at("quantity"), "polarity");
+    const Json meter = device.wait_for_meter([](const Json& face) {
+        return face.contains("reading") && face.at("reading").at("quantity") == "dc_voltage";
+    });
+    EXPECT_EQ(meter.at("state"), "reading") << "the numbers stay live while the kick is watched for";
+    EXPECT_EQ(device.reply(watching, "skip"), 200);
+    const Json told = device.wait_for({"telling"});
+    EXPECT_EQ(told.at("instruction").at("quantity"), "polarity");
+    EXPECT_EQ(device.reply(told, "ready", {{"polarity", "none"}}), 200);
+    EXPECT_EQ(carry_through(device).at("phase"), "finished");
+}
+
+TEST(ExaminationOverHttp, TheNumbersAreLiveWhileAReadingIsTaken) {
+    const ServedBench bench;
+    Device device(bench);
+    begin(device);
+    const Json asked = device.wait_for({"placing"});
+    EXPECT_EQ(device.reply(asked, "ready"), 200);
+    EXPECT_GE(device.meter_events_while("taking"), 1);
+    carry_through(device);
+}
+
+TEST(ExaminationOverHttp, OneThatWasBrokenOffGoesOnAfterTheProgramWasEnded) {
+    testing::TemporaryFolder folder;
+    std::size_t readings = 0;
+    {
+        const ServedBench bench({.host = "127.0.0.1", .port = 0}, {}, nullptr, &folder);
+        Device device(bench);
+        begin(device);
+        const Json asked = device.wait_for({"placing"});
+        EXPECT_EQ(device.reply(asked, "ready"), 200);
+        while (device.wait_for({"placing", "telling"}).at("step") == asked.at("step"))
+            device.wait_for_event();
+        readings = device.get("/api/pickups/1").at("visits").at(0).at("readings").size();
+        EXPECT_EQ(readings, 2U) << "temperature and DC resistance";
+    }
+    const ServedBench bench({.host = "127.0.0.1", .port = 0}, {}, nullptr, &folder);
+    Device device(bench);
+    EXPECT_EQ(device.examination().at("phase"), "idle");
+    const Json unfinished = device.get("/api/bench/unfinished").at("unfinished");
+    ASSERT_EQ(unfinished.size(), 1U);
+    EXPECT_EQ(unfinished.at(0).at("name"), "Lighthouse, neck");
+    EXPECT_EQ(unfinished.at(0).at("readings"), readings);
+    EXPECT_EQ(device.post("/api/bench/examination", {{"pickup", 1}, {"visit", "no such"}}), 404);
+    ASSERT_EQ(device.post("/api/bench/examination", {{"pickup", 1}, {"visit", unfinished.at(0).at("visit")}}),
+              201);
+    const Json on = device.wait_for({"placing", "telling"});
+    EXPECT_NE(on.at("instruction").at("what"), "temperature");
+    EXPECT_NE(on.at("instruction").at("what"), "DC resistance") << "nothing that was read is asked again";
+    EXPECT_EQ(carry_through(device).at("phase"), "finished");
+    const Json visits = device.get("/api/pickups/1").at("visits");
+    ASSERT_EQ(visits.size(), 1U);
+    EXPECT_GE(visits.at(0).at("readings").size(), readings);
+    EXPECT_EQ(visits.at(0).at("notes"), "silent");
 }
 
 TEST(ExaminationOverHttp, TheRewindRecordShowsUnderItsOwnPolicy) {

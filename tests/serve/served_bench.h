@@ -9,6 +9,7 @@
 #include "serve/bench_server.h"
 
 #include <atomic>
+#include <filesystem>
 #include <optional>
 #include <thread>
 
@@ -47,8 +48,10 @@ private:
 class ServedBench {
 public:
     explicit ServedBench(ListenAddress address = {.host = "127.0.0.1", .port = 0},
-                         ConnectionLimits limits = {}, Pairing* pairing = nullptr)
-        : desk_(meters(), stream_), services_{.rules = shipped_rules(),
+                         ConnectionLimits limits = {}, Pairing* pairing = nullptr,
+                         const TemporaryFolder* data = nullptr)
+        : data_(data ? data->path() : folder_.path()),
+          desk_(meters(), stream_), services_{.rules = shipped_rules(),
                                               .open_history = [this] { return history(); },
                                               .stream = stream_,
                                               .meters = desk_,
@@ -65,7 +68,7 @@ public:
     ServedBench(const ServedBench&) = delete;
     ServedBench& operator=(const ServedBench&) = delete;
 
-    History history() const { return History(folder_.path().string()); }
+    History history() const { return History(data_.string()); }
 
     int port() const { return server_.address().port; }
 
@@ -87,6 +90,7 @@ private:
     }
 
     TemporaryFolder folder_;
+    std::filesystem::path data_; ///< where the history lies: that folder, unless a test has its own
     Broadcast stream_;
     MeterDesk desk_;
     ExaminationBoard board_{stream_};

@@ -4,7 +4,9 @@ import { Bench } from "./server.js";
 import { showBench } from "./bench.js";
 import { showPickups } from "./pickups.js";
 import { showPickup } from "./pickup.js";
+import { showRewind } from "./rewind.js";
 import { showRules } from "./rules.js";
+import { showNewModel } from "./new_model.js";
 
 const bench = new Bench();
 const main = document.getElementById("main");
@@ -15,7 +17,9 @@ const parts = [
   [/^#\/bench$/, "Bench", showBench],
   [/^#\/pickups$/, "Pickups", showPickups],
   [/^#\/pickups\/(\d+)$/, "Pickup", showPickup],
+  [/^#\/pickups\/(\d+)\/rewind(?:\?(.*))?$/, "Rewind", showRewind],
   [/^#\/rules$/, "Coil models and faults", showRules],
+  [/^#\/rules\/new$/, "A new coil model", showNewModel],
 ];
 
 async function show() {

@@ -1,6 +1,6 @@
 // The live bench: meters, the one instruction that is open, and the diagnosis as it forms.
-import { element } from "./dom.js";
-import { send } from "./server.js";
+import { element, local } from "./dom.js";
+import { get, send } from "./server.js";
 import { probesOn } from "./probes.js";
 import { showMeters } from "./meters.js";
 import { diagnosisShown } from "./diagnosis.js";
@@ -91,15 +91,41 @@ function ended(bench, act) {
   ];
 }
 
-function idle() {
+/** Examinations that were broken off, also by the end of the program. */
+function unfinished(act) {
+  const place = element("div", {});
+  get("/api/bench/unfinished").then((answer) => place.append(...answer.unfinished.map(({ number, name, coil, visit, at, readings }) =>
+    element("p", { class: "unfinished" },
+      `${coil ? `${name}, ${coil} coil` : name}, ${local(at)}: not decided after ${readings} readings. `,
+      element("button", { type: "button", class: "plain",
+        onclick: () => act(() => send("POST", "/api/bench/examination", { pickup: number, coil, visit })) },
+      `Go on with ${name}`)))))
+    .catch(() => {}); // the list of pickups has them too
+  return place;
+}
+
+function idle(bench, act) {
   return [
     element("h2", {}, "Nothing is being examined"),
     element("p", {}, "Choose the pickup that lies on the bench, or enter a new one, and begin there."),
     element("p", {}, element("a", { class: "button ready", href: "#/pickups" }, "Choose a pickup")),
+    unfinished(act),
   ];
 }
 
-const steps = { placing, telling, mending, finished: ended, failed: ended, idle };
+/** Says when to touch the pole, as it comes. */
+function touching(bench, act) {
+  return [
+    element("h2", {}, "Watching for the kick"),
+    element("p", { class: "now" }, bench.examination.heard.at(-1) ?? ""),
+    element("p", { class: "how" }, bench.examination.instruction.how),
+    element("div", { class: "buttons" },
+      element("button", { type: "button", class: "plain", onclick: () => act(() => reply(bench, "skip")) }, "Do not wait for it"),
+      element("button", { type: "button", class: "plain", onclick: () => act(() => reply(bench, "stop")) }, "End here")),
+  ];
+}
+
+const steps = { placing, touching, telling, mending, finished: ended, failed: ended, idle };
 
 function stepShown(bench, act) {
   const { phase } = bench.examination;
@@ -122,7 +148,7 @@ function keyIsTaken(event) {
 
 export function showBench(main, { bench, signal }) {
   const title = element("div", {});
-  const step = element("section", { class: "step", "aria-label": "Next measurement", "aria-live": "polite" });
+  const step = element("section", { class: "step", tabindex: "-1", "aria-label": "Next measurement", "aria-live": "polite" });
   const refused = element("p", { class: "trouble", role: "alert" });
   const meters = element("div", { class: "meters" });
   const heard = element("ol", { class: "heard" });
@@ -136,16 +162,24 @@ export function showBench(main, { bench, signal }) {
   const refresh = () => {
     const { examination } = bench;
     title.replaceChildren(heading(examination.coil));
-    const now = JSON.stringify([examination.step, examination.phase, examination.trouble]);
-    if (now !== shown) step.replaceChildren(...stepShown(bench, act).filter(Boolean));
+    const heardNow = examination.phase === "touching" ? examination.heard.at(-1) : "";
+    const now = JSON.stringify([examination.step, examination.phase, examination.trouble, heardNow]);
+    if (now !== shown) {
+      const focused = step.contains(document.activeElement);
+      step.replaceChildren(...stepShown(bench, act).filter(Boolean));
+      if (focused) step.focus(); // the button that had it is gone; Tab goes on from here
+    }
     shown = now;
+    both.classList.toggle("idle", examination.phase === "idle");
+    read.hidden = examination.heard.length === 0;
     heard.replaceChildren(...examination.heard.map((line) => element("li", {}, line)));
     found.replaceChildren(...(examination.diagnosis ? diagnosisShown(examination.diagnosis) : []));
   };
-  main.append(title, element("div", { class: "bench" },
+  const read = element("details", {}, element("summary", {}, "What was read"), heard);
+  const both = element("div", { class: "bench" },
     element("div", {}, step, refused, meters),
-    element("div", {}, found,
-      element("details", {}, element("summary", {}, "What was read"), heard))));
+    element("div", {}, found, read));
+  main.append(title, both);
   showMeters(meters, bench, signal);
   bench.addEventListener("examination", refresh, { signal });
   document.addEventListener("keydown", (event) => {

@@ -22,6 +22,7 @@ function faultShown(fault) {
 export async function showRules(main) {
   const [{ coil_models: models }, { faults }] = await Promise.all([get("/api/coil-models"), get("/api/faults")]);
   main.append(element("h1", {}, "Coil models and faults"),
-    element("section", {}, element("h2", {}, "Coil models: what sound coils measure, the central 95 %"), models.map(modelShown)),
+    element("section", {}, element("h2", {}, "Coil models: what sound coils measure, the central 95 %"), models.map(modelShown),
+      element("p", {}, element("a", { class: "button plain", href: "#/rules/new" }, "Make a new coil model"))),
     element("section", {}, element("h2", {}, "Faults, the most frequent first"), faults.map(faultShown)));
 }

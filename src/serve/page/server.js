@@ -19,6 +19,11 @@ export async function send(method, path, body = {}) {
   }));
 }
 
+/** A picture, as it is. */
+export async function sendBytes(path, blob) {
+  return answerOf(await fetch(path, { method: "POST", headers: { "Content-Type": blob.type }, body: blob }));
+}
+
 /** The bench as it is now, kept up to date; listeners are called with ("examination" | "meter" | "link", …). */
 export class Bench extends EventTarget {
   constructor() {

@@ -1,0 +1,73 @@
+// The visits of a pickup with their readings; a wrong reading is corrected here, and both are kept.
+import { element, local } from "./dom.js";
+import { field, form, trouble } from "./fields.js";
+import { send } from "./server.js";
+import { table, tableRow } from "./table.js";
+
+/** Opens a dialog in which the reading is corrected. */
+function correct(pickup, reading) {
+  const says = trouble();
+  const close = () => dialog.close();
+  const dialog = element("dialog", { "aria-label": `Correct ${reading.words.what}` },
+    element("h2", {}, `Correct ${reading.words.what}`),
+    element("p", {}, `It stands as ${reading.words.answer}. It stays in the history; the corrected one takes its place.`),
+    form([
+      field("value", "What it should be", { required: true }, `As 6.12k or 6120, in ${reading.unit ?? "its unit"}.`),
+      field("uncertainty", "Standard uncertainty", {}, "As before where this is empty."),
+      field("why", "Why it was wrong", { required: true }),
+      element("div", { class: "buttons" },
+        element("button", { class: "ready" }, "Keep the correction"),
+        element("button", { type: "button", class: "plain", onclick: close }, "Leave it")),
+    ], says, async (values) => {
+      await send("POST", `/api/pickups/${pickup.number}/corrections`, { reading: reading.id, ...values });
+      close(); // the page is shown anew by the stream
+    }), says);
+  dialog.addEventListener("close", () => dialog.remove());
+  document.body.append(dialog);
+  dialog.showModal();
+}
+
+function readingRow(pickup, reading) {
+  const can = !reading.corrected && reading.quantity !== "polarity";
+  return tableRow([
+    reading.words.what,
+    reading.words.answer,
+    reading.words.at_20?.words ?? "",
+    reading.meter ?? "told",
+    [reading.corrected ? "corrected since" : reading.corrects ? "correction" : "", reading.remark].filter(Boolean).join(": "),
+    can ? element("button", { type: "button", class: "small plain screen", "aria-label": `Correct ${reading.words.what}`,
+      onclick: () => correct(pickup, reading) }, "Correct") : "",
+  ], { class: reading.corrected ? "corrected" : null });
+}
+
+function goOn(pickup, visit, says) {
+  const coil = visit.readings.find((reading) => reading.quantity !== "temperature")?.coil ?? "";
+  return element("button", { type: "button", class: "plain screen", onclick: async () => {
+    try {
+      await send("POST", "/api/bench/examination", { pickup: pickup.number, coil, visit: visit.id });
+      location.hash = "#/bench";
+    } catch (error) {
+      says.textContent = error.message;
+    }
+  } }, "Go on with this examination");
+}
+
+function visitShown(pickup, visit, latest) {
+  const verdict = visit.verdicts.at(-1);
+  const says = trouble();
+  return element("article", { class: "visit" },
+    element("h3", {}, local(visit.at), visit.stage ? ` · ${visit.stage}` : "", visit.rewound ? " · new winding" : ""),
+    visit.notes ? element("p", {}, visit.notes) : null,
+    verdict ? element("p", { class: "headline" },
+      `${verdict.decided ? "Verdict" : "Not decided; most likely"}: ${verdict.title}, ${verdict.percent}`) : null,
+    table(`Readings of ${local(visit.at)}`, ["Reading", "Answer", "At 20 °C", "Meter", "Remark", ""],
+      visit.readings.map((reading) => readingRow(pickup, reading))),
+    latest && !verdict?.decided ? [goOn(pickup, visit, says), says] : null);
+}
+
+export function visitsShown(pickup, visits) {
+  const latest = visits.at(-1);
+  return element("section", {}, element("h2", {}, "Visits"),
+    visits.length > 0 ? [...visits].reverse().map((visit) => visitShown(pickup, visit, visit === latest))
+      : element("p", { class: "quiet" }, "It has not been examined yet."));
+}

@@ -1,0 +1,84 @@
+// A real Chromium, and what every page must be.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { chromium } from "playwright-core";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+export const complaints = []; // of the browser: errors, refused styles and scripts, requests to elsewhere
+
+export function done(what) {
+  console.log(`ok  ${what}`);
+}
+
+export function launched(executablePath) {
+  return chromium.launch({
+    executablePath,
+    args: ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+      "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+  });
+}
+
+export async function opened(browser, url, { at = "", script, ...options } = {}) {
+  const context = await browser.newContext({ bypassCSP: false, ...options });
+  const page = await context.newPage();
+  page.setDefaultTimeout(60000);
+  page.on("console", (message) => { if (message.type() === "error") complaints.push(message.text()); });
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  page.on("request", (request) => {
+    if (!request.url().startsWith(url) && !request.url().startsWith("blob:")) complaints.push(`asked ${request.url()}`);
+  });
+  if (script) await page.addInitScript(script);
+  await page.goto(url + at);
+  return page;
+}
+
+/** Rules of WCAG 2.0 and 2.1, A and AA. The checker runs in the page's own world, past its policy. */
+export async function accessible(page, what) {
+  await page.evaluate(axe);
+  const { violations } = await page.evaluate(() => globalThis.axe.run({
+    runOnly: { type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"] },
+  }));
+  const found = violations.map((each) => `${each.id}: ${each.nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`);
+  assert.deepEqual(found, [], `axe on ${what}`);
+  done(`axe finds nothing on ${what}`);
+}
+
+export async function noSidewaysScroll(page, what) {
+  const [content, window] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+  assert.ok(content <= window, `${what}: ${content} px of content in ${window} px`);
+}
+
+export const heading = (page) => page.locator(".step h2");
+
+/** Waits until something is so. The page's policy forbids what Playwright itself has for that. */
+export async function until(page, what, is_so) {
+  for (let looks = 0; looks < 600; looks += 1) {
+    if (await is_so()) return;
+    await page.waitForTimeout(100);
+  }
+  throw new Error(`it never came to that: ${what}`);
+}
+
+export function stepChanged(page, before) {
+  return until(page, "another step", async () => await page.locator(".step").innerText() !== before);
+}
+
+/** Enters a new pickup, from anywhere. */
+export async function takenIn(page, name, model = "six-rod-42") {
+  await page.getByRole("link", { name: "Pickups" }).click();
+  await page.getByText("Enter a new pickup").click();
+  await page.getByLabel("What is written on its label").fill(name);
+  await page.getByLabel("Instrument").fill("Lighthouse, a guitar that does not exist");
+  await page.getByLabel("Coil model").selectOption(model);
+  await page.getByRole("button", { name: "Keep it" }).click();
+  await page.getByRole("heading", { level: 1, name }).waitFor();
+}
+
+export async function onePage(page, what) {
+  await page.emulateMedia({ media: "print" });
+  const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+  assert.equal(pdf.match(/\/Type\s*\/Page\b/g).length, 1, `${what} is one page`);
+  await page.emulateMedia({ media: "screen" });
+  done(`${what} prints on one page`);
+}

@@ -1,0 +1,148 @@
+// Every page, from a small phone to a 4K screen, light and dark, and the whole of an examination by the keyboard alone.
+import assert from "node:assert/strict";
+import { networkInterfaces } from "node:os";
+import { accessible, done, heading, noSidewaysScroll, opened, takenIn } from "./browser.mjs";
+import { simulatedBench } from "./simulated_bench.mjs";
+
+const pages = [
+  ["#/bench", "the bench"], ["#/pickups", "the list of pickups"], ["#/pickups/1", "a pickup"],
+  ["#/pickups/1/rewind", "a rewind"], ["#/rules", "coil models and faults"], ["#/rules/new", "a new coil model"],
+];
+
+const screens = [
+  { width: 320, height: 568 }, { width: 1280, height: 800 }, { width: 3840, height: 2160 },
+];
+
+async function atEverySize(browser, url) {
+  for (const colorScheme of ["light", "dark"])
+    for (const viewport of screens) {
+      const page = await opened(browser, url, { viewport, colorScheme });
+      for (const [at, what] of pages) {
+        await page.goto(url + at);
+        await page.locator("h1").waitFor();
+        await page.waitForLoadState("networkidle").catch(() => {});
+        for (const details of await page.locator("details").all()) await details.evaluate((node) => { node.open = true; });
+        await noSidewaysScroll(page, `${what} at ${viewport.width} px`);
+        if (viewport.width !== 1280) await accessible(page, `${what}, ${colorScheme}, ${viewport.width} px`);
+      }
+      await page.context().close();
+    }
+  done(`no page scrolls sideways at ${screens.map(({ width }) => width).join(", ")} px`);
+}
+
+async function newModel(browser, url) {
+  const page = await opened(browser, url, { at: "#/rules/new" });
+  await page.getByLabel("Gauge, AWG").fill("42");
+  await page.getByLabel("Core that the wire lies on").fill("56mm,4.8mm");
+  await page.getByLabel("Flanges", { exact: true }).fill("70mm,16mm");
+  await page.getByLabel("Height between the flanges").fill("10.5mm");
+  await page.getByLabel("Turns, if they are known").focus(); // leaves the field, as a person does
+  const row = page.getByRole("row", { name: /^DC resistance/ });
+  await row.filter({ hasText: "was open" }).waitFor();
+  const before = await row.innerText();
+  await page.getByLabel("Turns, if they are known").fill("7500..8100");
+  await page.getByLabel("Short name").focus();
+  await row.filter({ hasText: /was \d/ }).waitFor();
+  assert.notEqual(await row.innerText(), before, "the turns narrow the resistance");
+  await page.getByLabel("Short name").fill("lighthouse-neck");
+  await page.getByRole("button", { name: "Make the coil model" }).click();
+  const file = await page.locator("pre").innerText();
+  assert.match(file, /id = "lighthouse-neck"/);
+  const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("link", { name: "Save lighthouse-neck.toml" }).click()]);
+  assert.equal(download.suggestedFilename(), "lighthouse-neck.toml");
+  await page.context().close();
+  done("a coil model is made from a form that shows what each answer narrows");
+}
+
+/** Tab until the focus is on what is called so. */
+async function tabTo(page, name) {
+  for (let presses = 0; presses < 80; presses += 1) {
+    await page.keyboard.press("Tab");
+    const on = await page.evaluate(() => {
+      const at = document.activeElement;
+      const label = at.labels?.[0]?.textContent ?? at.getAttribute("aria-label") ?? at.textContent;
+      return { label: label.trim(), ring: getComputedStyle(at).outlineStyle };
+    });
+    if (!on.label.startsWith(name)) continue;
+    assert.notEqual(on.ring, "none", `the focus on ${name} is seen`);
+    return;
+  }
+  throw new Error(`Tab does not reach ${name}`);
+}
+
+async function byKeyboard(browser, url) {
+  const page = await opened(browser, url, { reducedMotion: "reduce" });
+  await page.locator("h1").waitFor();
+  await tabTo(page, "Skip to the work");
+  await tabTo(page, "Pickups");
+  await page.keyboard.press("Enter");
+  await page.getByRole("link", { name: "Lantern, middle" }).waitFor();
+  await tabTo(page, "Lantern, middle");
+  await page.keyboard.press("Enter");
+  await page.getByRole("heading", { level: 1, name: "Lantern, middle" }).waitFor();
+  await tabTo(page, "What its owner complains of");
+  await page.keyboard.type("weak");
+  await tabTo(page, "Begin the examination");
+  await page.keyboard.press("Enter");
+  await heading(page).filter({ hasText: "temperature" }).waitFor();
+  await tabTo(page, "Degrees Celsius");
+  await page.keyboard.type("20");
+  await page.keyboard.press("Enter");
+  await heading(page).filter({ hasText: "DC resistance" }).waitFor();
+  await tabTo(page, "Take a reading by itself");
+  await page.keyboard.press("Space");
+  await tabTo(page, "Take it");
+  await page.keyboard.press("Enter");
+  await heading(page).filter({ hasNotText: "DC resistance" }).filter({ hasNotText: "Taking" }).waitFor();
+  await page.locator(".bars li").first().waitFor();
+  await page.getByRole("button", { name: "End here" }).waitFor();
+  await tabTo(page, "End here");
+  await page.keyboard.press("Enter");
+  await heading(page).filter({ hasText: "The examination is done" }).waitFor();
+  await tabTo(page, "Clear the bench");
+  await page.keyboard.press("Enter");
+  await page.getByText("Nothing is being examined").waitFor();
+  const moving = await page.evaluate(() => [...document.querySelectorAll("*")].filter((each) =>
+    parseFloat(getComputedStyle(each).transitionDuration) > 0 || getComputedStyle(each).animationName !== "none").length);
+  assert.equal(moving, 0, "nothing moves by itself where motion is to be reduced");
+  await page.context().close();
+  done("a whole examination by the keyboard alone, and with motion reduced nothing moves");
+}
+
+/** Beside this machine, where each device is paired first. */
+async function pairing(program, browser) {
+  const own = Object.values(networkInterfaces()).flat().find(({ family, internal }) => family === "IPv4" && !internal);
+  if (!own) return console.log("    no address beside loopback here: the pairing page is not looked at");
+  const bench = await simulatedBench(program, [], { listen: own.address });
+  try {
+    for (const colorScheme of ["light", "dark"]) {
+      const page = await opened(browser, bench.url, { colorScheme, viewport: screens[0] });
+      await page.getByRole("heading", { name: "Pair this device" }).waitFor();
+      await noSidewaysScroll(page, "pairing at 320 px");
+      await accessible(page, `pairing, ${colorScheme}`);
+      const code = bench.said().map((line) => /code[^:]*: ([\d ]+)/.exec(line)?.[1]).filter(Boolean).at(-1);
+      await page.getByLabel("The code that the terminal shows").fill(code);
+      await page.getByRole("button", { name: "Pair" }).click();
+      await page.getByText("Nothing is being examined").waitFor();
+      await page.context().close();
+    }
+    done("a device beside this machine is paired by the code");
+  } finally {
+    bench.end();
+  }
+}
+
+export async function everyPage(program, browser) {
+  const bench = await simulatedBench(program, [{ meter: "dmm-scpi" }]);
+  try {
+    const page = await opened(browser, bench.url);
+    await takenIn(page, "Lantern, middle");
+    await page.context().close();
+    await byKeyboard(browser, bench.url);
+    await newModel(browser, bench.url);
+    await atEverySize(browser, bench.url);
+  } finally {
+    bench.end();
+  }
+  await pairing(program, browser);
+}
