@@ -107,7 +107,9 @@ void add_model_command(CLI::App& app, Session& session) {
         "new", "Compute what a healthy coil measures from its construction, its bobbin and what was read");
     command->add_option("ID", words->id, "Of the new model: small letters, digits and hyphens")->required();
     command->add_option("--title", words->title, "What it is, in a few words");
-    command->add_option("--type", words->known.type, "Construction: a pickup type that \"coilward models\" lists")
+    command
+        ->add_option("--type", words->known.type,
+                     "Construction: a pickup type that \"coilward models\" lists")
         ->type_name("TYPE");
     add_bobbin_options(*command, words->known.bobbin);
     add_wire_options(*command, words->known.wire);

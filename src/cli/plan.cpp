@@ -60,7 +60,8 @@ void run(const Words& words, const Session& session) {
 void add_target_options(CLI::App& command, Words& words) {
     auto* target = command.add_option_group("target", "One of");
     target->add_option("--turns", words.plan.turns, "Turns to wind");
-    target->add_option("--dc-resistance", words.plan.resistance, "DC resistance at 20 °C to reach, such as 6.2k");
+    target->add_option("--dc-resistance", words.plan.resistance,
+                       "DC resistance at 20 °C to reach, such as 6.2k");
     target->add_option("--inductance", words.plan.inductance, "Inductance to reach, such as 2.4 (H)");
     target
         ->add_option("--as-it-was", words.as_it_was,

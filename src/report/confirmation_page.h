@@ -16,7 +16,8 @@ struct RecordPeople {
 /// The record of a confirmed rewind as text for a terminal or a plain printer.
 std::string confirmation_page(const Confirmation&, const RecordPeople&);
 
-/// The same as one page of HTML that needs no other file and prints on one sheet.
+/// The same as one page of HTML that needs no other file and, with the readings of one examination, prints on
+/// one sheet.
 std::string confirmation_record(const Confirmation&, const RecordPeople&);
 
 /// The same as one JSON document on one line (docs/rewinding.md).

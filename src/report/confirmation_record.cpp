@@ -31,11 +31,11 @@ std::string escaped(std::string_view text) {
 
 constexpr std::string_view style = R"css(
 @page { size: A4; margin: 14mm }
-body { font: 10pt/1.35 sans-serif; color: #111; max-width: 182mm; margin: 0 auto; padding: 1em }
-h1 { font-size: 15pt; margin: 0 0 .3em } h2 { font-size: 10.5pt; margin: 1em 0 .2em }
+body { font: 9pt/1.3 sans-serif; color: #111; max-width: 182mm; margin: 0 auto; padding: 1em }
+h1 { font-size: 15pt; margin: 0 0 .3em } h2 { font-size: 10pt; margin: 1em 0 .2em }
 table { border-collapse: collapse; width: 100% }
 th, td { text-align: left; vertical-align: top; padding: .15em .6em .15em 0; border-bottom: 1px solid #bbb }
-small { color: #444 }
+small { color: #444 } table:last-of-type td:first-child { white-space: nowrap }
 .decision { border: 2px solid #111; padding: .1em .6em; float: right; font-weight: bold }
 .signature { margin-top: 2.5em; display: flex; gap: 2em } .signature span { flex: 1; border-top: 1px solid #111 }
 @media print { body { padding: 0 } table, .signature { page-break-inside: avoid } }

@@ -88,13 +88,13 @@ TEST(Examine, GoesOnWithAVisitWhereItWasBrokenOff) {
     shop.attach("lcr-fetch-ab", "lcr");
     shop.attach("dmm-hand-scpi", "dmm");
     shop.person.places["DC resistance"] = Reply::ready;
-    shop.person.places["series inductance at 1 kHz"] = Reply::stop;
+    shop.person.places["AC resistance at 1 kHz"] = Reply::stop;
     shop.examine({temperature(20.0)});
     const auto before = shop.kept();
-    EXPECT_THAT(shop.person.placed, Contains("DC resistance"));
+    EXPECT_THAT(shop.person.placed, ElementsAre("DC resistance", "AC resistance at 1 kHz"));
     shop.person.placed.clear();
     shop.person.told.clear();
-    shop.person.places.erase("series inductance at 1 kHz");
+    shop.person.places.erase("AC resistance at 1 kHz");
     const Examined examined = shop.examine();
     EXPECT_THAT(shop.person.placed, Not(Contains("DC resistance")));
     EXPECT_THAT(shop.person.told, Not(Contains("temperature")));

@@ -57,7 +57,19 @@ export async function until(page, what, is_so) {
     if (await is_so()) return;
     await page.waitForTimeout(100);
   }
-  throw new Error(`it never came to that: ${what}`);
+  throw new Error(`it never came to that: ${what}. The page says: ${await page.locator("body").innerText()}`);
+}
+
+/** What the step shows, all of one moment. */
+export function stepShown(page) {
+  return page.locator(".step").evaluate((step) => ({
+    text: step.innerText,
+    title: step.querySelector("h2").innerText,
+    buttons: [...step.querySelectorAll("button")].map((each) => each.innerText),
+    asksTemperature: step.querySelector("input[type=number]") !== null,
+    bySettling: step.querySelector("input[type=checkbox]")?.checked ?? false,
+    probes: step.querySelector(".probes")?.getAttribute("aria-label") ?? "",
+  }));
 }
 
 export function stepChanged(page, before) {

@@ -1,6 +1,6 @@
 // A rewind from its plan to its printed record, and what the history is for afterwards: a correction, a comparison, a picture.
 import assert from "node:assert/strict";
-import { accessible, done, heading, onePage, opened, stepChanged, takenIn, until } from "./browser.mjs";
+import { accessible, done, heading, onePage, opened, stepChanged, stepShown, takenIn, until } from "./browser.mjs";
 import { simulatedBench } from "./simulated_bench.mjs";
 
 // One red pixel, made for this test.
@@ -28,27 +28,25 @@ async function measured(page, plug, meters) {
   const done_title = "The examination is done";
   await heading(page).filter({ hasNotText: done_title }).waitFor(); // that of the one before
   for (let step = 0; step < 60; step += 1) {
-    const title = await heading(page).innerText();
-    const before = await page.locator(".step").innerText();
+    const { text, title, buttons, asksTemperature, bySettling, probes } = await stepShown(page);
     if (title === done_title) return;
-    const by_itself = page.getByLabel("Take a reading by itself");
-    if (await by_itself.isChecked({ timeout: 100 }).catch(() => false)) await by_itself.uncheck();
-    if (await page.getByLabel("Degrees Celsius").count() > 0) {
+    if (bySettling) await page.getByLabel("Take a reading by itself").uncheck();
+    if (asksTemperature) {
       await page.getByLabel("Degrees Celsius").fill("20");
       await page.getByRole("button", { name: "Keep it" }).click();
-    } else if (await page.getByRole("button", { name: "As expected" }).count() > 0) {
+    } else if (buttons.includes("As expected")) {
       await page.getByRole("button", { name: "As expected" }).click();
-    } else if (await page.getByRole("button", { name: "Skip this one" }).count() > 0) {
-      const drawn = await page.locator(".probes").getAttribute("aria-label").catch(() => "");
-      const at_frame = /frame/.test(drawn ?? "");
+    } else if (buttons.includes("Skip this one")) {
+      const at_frame = /frame/.test(probes);
       plug.leadTo(at_frame ? meters.frame : meters.leads);
-      if (title.startsWith("polarity") || (at_frame && /finish/.test(drawn))) await page.getByRole("button", { name: "Skip this one" }).click();
-      else await page.keyboard.press("Space");
-    } else {
-      await page.waitForTimeout(50);
-      continue;
+      if (title.startsWith("polarity") || (at_frame && /finish/.test(probes))) {
+        await page.getByRole("button", { name: "Skip this one" }).click();
+      } else {
+        await page.locator(".step").focus(); // on a box or a button the key would be that one's
+        await page.keyboard.press("Space");
+      }
     }
-    await stepChanged(page, before);
+    await stepChanged(page, text);
   }
   throw new Error("the examination does not end");
 }

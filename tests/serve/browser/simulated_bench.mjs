@@ -69,6 +69,7 @@ class Plug {
 
   /** From now on another meter answers behind the plug: the probes are somewhere else. */
   leadTo(meterPort) {
+    if (meterPort === this.meterPort) return;
     this.meterPort = meterPort;
     this.far?.destroy();
     this.lead();
