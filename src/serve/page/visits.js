@@ -52,7 +52,8 @@ function goOn(pickup, visit, says) {
   } }, "Go on with this examination");
 }
 
-function visitShown(pickup, visit, latest) {
+/** `number` counts from the first visit; two visits may begin in the same minute. */
+function visitShown(pickup, visit, number, latest) {
   const verdict = visit.verdicts.at(-1);
   const says = trouble();
   return element("article", { class: "visit" },
@@ -60,7 +61,7 @@ function visitShown(pickup, visit, latest) {
     visit.notes ? element("p", {}, visit.notes) : null,
     verdict ? element("p", { class: "headline" },
       `${verdict.decided ? "Verdict" : "Not decided; most likely"}: ${verdict.title}, ${verdict.percent}`) : null,
-    table(`Readings of ${local(visit.at)}`, ["Reading", "Answer", "At 20 °C", "Meter", "Remark", ""],
+    table(`Readings of visit ${number}, ${local(visit.at)}`, ["Reading", "Answer", "At 20 °C", "Meter", "Remark", ""],
       visit.readings.map((reading) => readingRow(pickup, reading))),
     latest && !verdict?.decided ? [goOn(pickup, visit, says), says] : null);
 }
@@ -68,6 +69,6 @@ function visitShown(pickup, visit, latest) {
 export function visitsShown(pickup, visits) {
   const latest = visits.at(-1);
   return element("section", {}, element("h2", {}, "Visits"),
-    visits.length > 0 ? [...visits].reverse().map((visit) => visitShown(pickup, visit, visit === latest))
+    visits.length > 0 ? visits.map((visit, i) => visitShown(pickup, visit, i + 1, visit === latest)).reverse()
       : element("p", { class: "quiet" }, "It has not been examined yet."));
 }

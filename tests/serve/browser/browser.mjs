@@ -11,6 +11,12 @@ export function done(what) {
   console.log(`ok  ${what}`);
 }
 
+/** Waits for a complaint that a job brings about on purpose, and takes it off the list. */
+export async function expectedComplaint(page, pattern) {
+  await until(page, `a complaint like ${pattern}`, () => complaints.some((each) => pattern.test(each)));
+  complaints.splice(complaints.findIndex((each) => pattern.test(each)), 1);
+}
+
 export function launched(executablePath) {
   return chromium.launch({
     executablePath,
@@ -23,7 +29,7 @@ export async function opened(browser, url, { at = "", script, ...options } = {})
   const context = await browser.newContext({ bypassCSP: false, ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(60000);
-  page.on("console", (message) => { if (message.type() === "error") complaints.push(message.text()); });
+  page.on("console", (message) => { if (message.type() === "error") complaints.push(`${message.text()} at ${message.location().url}`); });
   page.on("pageerror", (error) => complaints.push(String(error)));
   page.on("request", (request) => {
     if (!request.url().startsWith(url) && !request.url().startsWith("blob:")) complaints.push(`asked ${request.url()}`);

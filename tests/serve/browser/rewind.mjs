@@ -1,6 +1,6 @@
 // A rewind from its plan to its printed record, and what the history is for afterwards: a correction, a comparison, a picture.
 import assert from "node:assert/strict";
-import { accessible, done, heading, onePage, opened, stepChanged, stepShown, takenIn, until } from "./browser.mjs";
+import { accessible, done, expectedComplaint, heading, onePage, opened, stepChanged, stepShown, takenIn, until } from "./browser.mjs";
 import { simulatedBench } from "./simulated_bench.mjs";
 
 // One red pixel, made for this test.
@@ -11,6 +11,7 @@ async function planned(page) {
   await page.getByLabel("How much").fill("6.25k");
   await page.getByRole("button", { name: "Plan the winding" }).click();
   await page.getByRole("alert").filter({ hasText: "core: say it" }).waitFor(); // this coil model knows no bobbin
+  await expectedComplaint(page, /status of 400 .*\/api\/plan\?/);
   await page.getByLabel("Core").fill("56mm,4.8mm");
   await page.getByLabel("Flanges", { exact: true }).fill("70mm,16mm");
   await page.getByLabel("Height between the flanges").fill("10.5mm");
