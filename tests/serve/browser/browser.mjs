@@ -17,6 +17,11 @@ export async function expectedComplaint(page, pattern) {
   complaints.splice(complaints.findIndex((each) => pattern.test(each)), 1);
 }
 
+/** Takes all such complaints off the list. */
+export function forgiven(pattern) {
+  complaints.splice(0, complaints.length, ...complaints.filter((each) => !pattern.test(each)));
+}
+
 export function launched(executablePath) {
   return chromium.launch({
     executablePath,
