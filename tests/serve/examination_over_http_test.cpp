@@ -218,7 +218,7 @@ TEST(ExaminationOverHttp, OneThatWasBrokenOffGoesOnAfterTheProgramWasEnded) {
         begin(device);
         const Json asked = device.wait_for({"placing"});
         EXPECT_EQ(device.reply(asked, "ready"), 200);
-        while (device.wait_for({"placing", "telling"}).at("step") == asked.at("step"))
+        while (device.wait_for({"placing", "touching", "telling"}).at("step") == asked.at("step"))
             device.wait_for_event();
         readings = device.get("/api/pickups/1").at("visits").at(0).at("readings").size();
         EXPECT_EQ(readings, 2U) << "temperature and DC resistance";
@@ -233,7 +233,7 @@ TEST(ExaminationOverHttp, OneThatWasBrokenOffGoesOnAfterTheProgramWasEnded) {
     EXPECT_EQ(device.post("/api/bench/examination", {{"pickup", 1}, {"visit", "no such"}}), 404);
     ASSERT_EQ(device.post("/api/bench/examination", {{"pickup", 1}, {"visit", unfinished.at(0).at("visit")}}),
               201);
-    const Json on = device.wait_for({"placing", "telling"});
+    const Json on = device.wait_for({"placing", "touching", "telling"});
     EXPECT_NE(on.at("instruction").at("what"), "temperature");
     EXPECT_NE(on.at("instruction").at("what"), "DC resistance") << "nothing that was read is asked again";
     EXPECT_EQ(carry_through(device).at("phase"), "finished");
