@@ -7,31 +7,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <ranges>
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
-
-/// Of the coil on one visit: its mean and one standard deviation.
-struct CoilTemperature {
-    double degrees_c = 0.0;
-    double deviation_k = 0.0;
-};
-
-/// What the visit's evidence says, or the prior where nobody read a thermometer.
-CoilTemperature temperature_on(const Evidence& visit, const CoilPrior& prior) {
-    constexpr auto k = static_cast<Eigen::Index>(Unknown::temperature);
-    double weights = prior.precision(k, k);
-    double sum = weights * at(prior.mean, Unknown::temperature);
-    for (const PlainAnswer& answer : visit.temperatures) {
-        const double weight = 1.0 / (answer.deviation * answer.deviation);
-        weights += weight;
-        sum += weight * answer.value;
-    }
-    return {sum / weights, 1.0 / std::sqrt(weights)};
-}
 
 const Reading* same_question_in(const std::vector<Reading>& readings, const Reading& asked) {
     const auto found = std::ranges::find_if(
@@ -57,43 +37,40 @@ std::string words_for(const Change& change, const Reading& reading) {
 
 } // namespace
 
-std::optional<Change> change_since(const std::vector<Reading>& readings, std::size_t index,
-                                   const EarlierExamination& earlier, const CoilPrior& prior,
+std::optional<Change> change_since(const HealthyVisit& visit, const ReadingAt& now, const CoilPrior& prior,
                                    const Rules& rules) {
-    const Reading& now = readings[index];
-    if (!now.value || now.quantity == Quantity::temperature) return std::nullopt;
-    const Reading* then = same_question_in(earlier.readings, now);
+    const Reading& reading = now.reading;
+    if (!reading.value || reading.quantity == Quantity::temperature) return std::nullopt;
+    const Reading* then = same_question_in(visit.as_read.readings, reading);
     if (!then) return std::nullopt;
-    const CoilTemperature warm_now = temperature_on(gather(readings, rules), prior);
-    const CoilTemperature warm_then = temperature_on(gather(earlier.readings, rules), prior);
+    const CoilTemperature warm_then = coil_temperature(visit.evidence, prior);
     Values values = prior.mean;
     at(values, Unknown::temperature) = warm_then.degrees_c;
     const auto predicted = predict(*then, Primitive::none, values);
     if (!predicted) return std::nullopt;
     const double per_kelvin = predicted->slope[static_cast<std::size_t>(Unknown::temperature)];
-    return Change{.at = earlier.at,
+    const double warmer_k = now.temperature.degrees_c - warm_then.degrees_c;
+    const double of_the_readings = std::hypot(uncertainty_of(reading, rules), uncertainty_of(*then, rules));
+    const double of_the_temperatures =
+        per_kelvin * std::hypot(now.temperature.deviation_k, warm_then.deviation_k);
+    return Change{.at = visit.as_read.at,
                   .then = *then->value,
-                  .then_at_now = *then->value + per_kelvin * (warm_now.degrees_c - warm_then.degrees_c),
-                  .now = *now.value,
-                  .standard_uncertainty =
-                      std::hypot(std::hypot(uncertainty_of(now, rules), uncertainty_of(*then, rules)),
-                                 per_kelvin * std::hypot(warm_now.deviation_k, warm_then.deviation_k))};
+                  .then_at_now = *then->value + per_kelvin * warmer_k,
+                  .now = *reading.value,
+                  .standard_uncertainty = std::hypot(of_the_readings, of_the_temperatures)};
 }
 
 void add_changes(std::vector<Reason>& reasons, const std::vector<Reading>& readings,
-                 const OwnHistory& history, const Rules& rules) {
-    if (history.examinations.empty()) return;
-    for (Reason& reason : reasons)
-        for (std::size_t i = 0; i < readings.size(); ++i) {
-            if (describe(readings[i]) != reason.reading) continue;
-            for (const EarlierExamination& earlier : history.examinations | std::views::reverse) {
-                const auto change = change_since(readings, i, earlier, history.prior, rules);
-                if (!change) continue;
-                reason.says += words_for(*change, readings[i]);
-                break;
-            }
-            break;
-        }
+                 const CoilTemperature& now, const OwnHistory& history, const Rules& rules) {
+    for (Reason& reason : reasons) {
+        const auto said = std::ranges::find(readings, reason.reading, describe);
+        if (said == readings.end()) continue;
+        std::optional<Change> since_the_latest;
+        for (auto visit = history.visits.rbegin(); visit != history.visits.rend() && !since_the_latest;
+             ++visit)
+            since_the_latest = change_since(*visit, {*said, now}, history.prior, rules);
+        if (since_the_latest) reason.says += words_for(*since_the_latest, *said);
+    }
 }
 
 } // namespace coilward

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "diagnosis/coil_temperature.h"
 #include "diagnosis/diagnosis.h"
 #include "diagnosis/own_history.h"
 
@@ -8,6 +9,12 @@
 #include <vector>
 
 namespace coilward {
+
+/// A reading, and how warm the coil was when it was taken.
+struct ReadingAt {
+    const Reading& reading;
+    CoilTemperature temperature;
+};
 
 /// How a reading moved since an earlier examination of the same coil.
 struct Change {
@@ -21,14 +28,14 @@ struct Change {
     double deviations() const { return (now - then_at_now) / standard_uncertainty; }
 };
 
-/// The change of readings[index] since an examination that asked the same; nothing where either has no
-/// number. The earlier one is brought to today's temperature by how a healthy coil's reading moves with it;
-/// each temperature has the uncertainty of its thermometer and of the coil beside it.
-std::optional<Change> change_since(const std::vector<Reading>& readings, std::size_t index,
-                                   const EarlierExamination& earlier, const CoilPrior&, const Rules&);
+/// The change of a reading since a visit on which the same was asked; nothing where either has no number.
+/// The earlier one is brought to today's temperature by how a healthy coil's reading moves with it; each
+/// temperature has the uncertainty of its thermometer and of the coil beside it.
+std::optional<Change> change_since(const HealthyVisit&, const ReadingAt& now, const CoilPrior&, const Rules&);
 
 /// Adds to each reason what its reading showed when the coil was last healthy, and whether the change is
 /// beyond the uncertainty of both.
-void add_changes(std::vector<Reason>&, const std::vector<Reading>&, const OwnHistory&, const Rules&);
+void add_changes(std::vector<Reason>&, const std::vector<Reading>&, const CoilTemperature& now,
+                 const OwnHistory&, const Rules&);
 
 } // namespace coilward

@@ -1,6 +1,7 @@
 #include "diagnosis/coil_finding.h"
 
 #include "diagnosis/change_since.h"
+#include "diagnosis/coil_temperature.h"
 #include "diagnosis/coils_alike.h"
 #include "diagnosis/comparison.h"
 #include "diagnosis/estimate.h"
@@ -34,19 +35,6 @@ std::vector<CoilMadeAlike> coils_made_alike(const Rules& rules, const CoilModel&
                          gather(coil.readings, rules)});
     }
     return found;
-}
-
-/// The coil's temperature as the thermometers say, or the prior's.
-double temperature_of(const Evidence& evidence, const CoilPrior& prior) {
-    if (evidence.temperatures.empty()) return at(prior.mean, Unknown::temperature);
-    double sum = 0.0;
-    double weights = 0.0;
-    for (const PlainAnswer& answer : evidence.temperatures) {
-        const double weight = 1.0 / (answer.deviation * answer.deviation);
-        sum += weight * answer.value;
-        weights += weight;
-    }
-    return sum / weights;
 }
 
 std::vector<FaultProbability> probabilities_of(const Posterior& posterior) {
@@ -96,9 +84,9 @@ CoilFinding finding_of(const Rules& rules, const Examination& examination) {
         own_history(rules, prior_beside(of_the_model, coils_made_alike(rules, model, examination.alike)),
                     at_rest(examination.earlier));
     finding.evidence = gather(finding.by_use.at_rest, rules);
-    mark_repeats(finding.evidence, finding.history.earlier);
+    mark_repeats(finding.evidence, finding.history.visits);
     finding.posterior = posterior(rules, finding.history.prior, finding.evidence,
-                                  finding.history.earlier.empty() ? &model : nullptr);
+                                  finding.history.visits.empty() ? &model : nullptr);
     weigh(finding.posterior, finding.by_use);
     return finding;
 }
@@ -114,10 +102,10 @@ Diagnosis diagnosis_of(const Rules& rules, const CoilFinding& finding) {
     diagnosis.place = place_in_winding(finding.posterior.front());
     diagnosis.in_turns = in_turns(finding.posterior.front(), *finding.model);
     diagnosis.polarity = polarity_finding(finding.readings, nullptr);
-    const double temperature_c = temperature_of(finding.evidence, prior);
-    diagnosis.comparisons = comparisons_of(finding.by_use.at_rest, prior, temperature_c, rules);
-    diagnosis.reasons = reasons_for(finding, temperature_c);
-    add_changes(diagnosis.reasons, finding.by_use.at_rest, finding.history, rules);
+    const CoilTemperature temperature = coil_temperature(finding.evidence, prior);
+    diagnosis.comparisons = comparisons_of(finding.by_use.at_rest, prior, temperature.degrees_c, rules);
+    diagnosis.reasons = reasons_for(finding, temperature.degrees_c);
+    add_changes(diagnosis.reasons, finding.by_use.at_rest, temperature, finding.history, rules);
     diagnosis.next = next_readings(rules, finding.posterior, finding.readings);
     diagnosis.advice = leader.advice;
     diagnosis.cautions = leader.cautions;

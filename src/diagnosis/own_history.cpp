@@ -64,7 +64,7 @@ CoilPrior narrowed(const CoilPrior& prior, const Evidence& evidence) {
 
 OwnHistory own_history(const Rules& rules, const CoilPrior& of_the_model,
                        const std::vector<EarlierExamination>& examinations) {
-    OwnHistory history{of_the_model, {}, {}};
+    OwnHistory history{of_the_model, {}};
     for (const EarlierExamination& examination : examinations) {
         if (!examination.healthy) continue;
         Evidence evidence = gather(examination.readings, rules);
@@ -72,10 +72,9 @@ OwnHistory own_history(const Rules& rules, const CoilPrior& of_the_model,
             for (Answer& answer : probe.answers)
                 answer.repeats_earlier = true;
         history.prior = narrowed(history.prior, evidence);
-        history.earlier.push_back(std::move(evidence));
-        history.examinations.push_back(examination);
+        history.visits.push_back({examination, std::move(evidence)});
     }
-    const std::size_t healthy = history.earlier.size();
+    const std::size_t healthy = history.visits.size();
     if (healthy > 0)
         history.prior.notes.push_back(fmt::format(
             "compared with {} of this coil when it was healthy: what is expected is what it measured then",
@@ -87,10 +86,12 @@ OwnHistory own_history(const Rules& rules, const CoilPrior& of_the_model,
     return history;
 }
 
-void mark_repeats(Evidence& now, const std::vector<Evidence>& earlier) {
+void mark_repeats(Evidence& now, const std::vector<HealthyVisit>& earlier) {
     for (Probe& probe : now.probes)
         for (Answer& answer : probe.answers)
-            if (std::ranges::any_of(earlier, [&](const Evidence& e) { return was_asked(probe, answer, e); }))
+            if (std::ranges::any_of(earlier, [&](const HealthyVisit& visit) {
+                    return was_asked(probe, answer, visit.evidence);
+                }))
                 answer.repeats_earlier = true;
 }
 

@@ -9,11 +9,16 @@
 
 namespace coilward {
 
+/// An earlier examination that found the coil healthy.
+struct HealthyVisit {
+    EarlierExamination as_read;
+    Evidence evidence;
+};
+
 /// What a coil's own earlier examinations say about it, for the judgement of today's.
 struct OwnHistory {
-    CoilPrior prior;               ///< the coil as it was when it was last healthy, with room for ageing
-    std::vector<Evidence> earlier; ///< the healthy examinations, oldest first
-    std::vector<EarlierExamination> examinations; ///< and as they were read
+    CoilPrior prior;                  ///< the coil as it was when it was last healthy, with room for ageing
+    std::vector<HealthyVisit> visits; ///< oldest first
 };
 
 /// Each healthy examination narrows the prior to the unknowns that explain its readings (Bayes' theorem; the
@@ -24,6 +29,6 @@ OwnHistory own_history(const Rules&, const CoilPrior& of_the_model, const std::v
 
 /// Marks the answers that an earlier examination gave as well: what the electrical model leaves out of the
 /// coil was the same then, so that most of the model's error cancels in the comparison.
-void mark_repeats(Evidence& now, const std::vector<Evidence>& earlier);
+void mark_repeats(Evidence& now, const std::vector<HealthyVisit>& earlier);
 
 } // namespace coilward

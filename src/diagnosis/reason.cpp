@@ -102,7 +102,7 @@ std::string expected(const Reading& reading, const CoilFinding& finding, double 
     const auto range = expected_of(reading, finding.history.prior, temperature_c);
     if (!range) return "of sound coils nothing is known";
     return fmt::format("{} {}",
-                       finding.history.earlier.empty() ? "sound coils of this model show"
+                       finding.history.visits.empty() ? "sound coils of this model show"
                                                        : "by what it read when sound, this coil shows",
                        engineering_range(range->low, range->high, unit(reading.quantity)));
 }

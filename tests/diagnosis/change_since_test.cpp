@@ -25,13 +25,19 @@ Examination own_past() {
     return examination_from_json(text.str());
 }
 
+std::optional<Change> change_of_resistance(const Examination& examination) {
+    const CoilModel& model = *rules().coil_model("six-rod-42");
+    const OwnHistory history =
+        own_history(rules(), coil_prior(model, rules().allowed(model)), examination.earlier);
+    const CoilTemperature today = coil_temperature(gather(examination.readings, rules()), history.prior);
+    return change_since(history.visits.front(), {examination.readings[1], today}, history.prior, rules());
+}
+
 /// By hand, with copper's 0.00393/K at 20 °C (IEC 60028): 6104 Ω at 19.8 °C are 6159 Ω at 22.1 °C, each
 /// temperature known to 0.3 K by its thermometer and 0.4 K by where that lies.
 TEST(ChangeSince, IsTakenAtTodaysTemperatureAndAgainstBothUncertainties) {
     const Examination examination = own_past();
-    const CoilModel& model = *rules().coil_model("six-rod-42");
-    const auto change = change_since(examination.readings, 1, examination.earlier.front(),
-                                     coil_prior(model, rules().allowed(model)), rules());
+    const auto change = change_of_resistance(examination);
     ASSERT_TRUE(change);
     const double at_20 = 6104.0 / (1.0 + 0.00393 * (19.8 - 20.0));
     EXPECT_NEAR(change->then_at_now, at_20 * (1.0 + 0.00393 * (22.1 - 20.0)), 1.0);
@@ -53,9 +59,7 @@ TEST(ChangeSince, StandsInTheReasons) {
 TEST(ChangeSince, IsNothingWhereNobodyAskedTheSame) {
     Examination examination = own_past();
     examination.earlier.front().readings.erase(examination.earlier.front().readings.begin() + 1);
-    const CoilModel& model = *rules().coil_model("six-rod-42");
-    EXPECT_FALSE(change_since(examination.readings, 1, examination.earlier.front(),
-                              coil_prior(model, rules().allowed(model)), rules()));
+    EXPECT_FALSE(change_of_resistance(examination));
 }
 
 } // namespace

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "diagnosis/coil_prior.h"
+#include "diagnosis/evidence.h"
+
+namespace coilward {
+
+/// Of the coil on one visit: its mean and one standard deviation.
+struct CoilTemperature {
+    double degrees_c = 0.0;
+    double deviation_k = 0.0;
+};
+
+/// What the thermometers say, each weighted by its uncertainty; the prior's where nobody read one.
+CoilTemperature coil_temperature(const Evidence&, const CoilPrior&);
+
+} // namespace coilward
