@@ -9,8 +9,8 @@ bool has_circuit(Quantity quantity) {
 
 DecodedReading::DecodedReading(Quantity quantity, const MeterSetting& setting) {
     reading.quantity = quantity;
-    if (has_circuit(quantity)) reading.circuit = setting.circuit;
-    if (needs_frequency(quantity)) reading.frequency_hz = setting.frequency_hz;
+    if (setting.circuit && has_circuit(quantity)) reading.circuit = setting.circuit;
+    if (setting.frequency_hz && needs_frequency(quantity)) reading.frequency_hz = setting.frequency_hz;
 }
 
 } // namespace coilward

@@ -144,8 +144,9 @@ std::optional<ScaledNumber> scaled(const NumberText& number, int power) {
     if (!number.digits_fit || size > largest_exact_power) return scaled_by_conversion(number, exponent);
     // Both factors exact: one product or quotient is rounded once, as the standard conversion is.
     const auto digits = static_cast<double>(static_cast<std::int64_t>(number.digits));
-    const double magnitude = exponent < 0 ? digits / exact_powers[size] : digits * exact_powers[size];
-    return ScaledNumber{number.is_negative() ? -magnitude : magnitude, power_of_ten(exponent)};
+    const double counts = number.is_negative() ? -digits : digits;
+    if (exponent < 0) return ScaledNumber{counts / exact_powers[size], inverse_powers[size]};
+    return ScaledNumber{counts * exact_powers[size], exact_powers[size]};
 }
 
 std::optional<NumericResponse> numeric_response(std::string_view text, int power) {
