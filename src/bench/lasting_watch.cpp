@@ -6,14 +6,14 @@ namespace {
 using std::chrono::milliseconds;
 
 /// How often a lost device is looked for: its return is to be noticed within a second.
-constexpr milliseconds one_look{100};
+constexpr milliseconds between_looks{100};
 
 /// The link, once the device is back; nothing where it does not come by `until` or the watch is stopped.
 std::optional<Link> link_again(const std::function<Link()>& open, const WatchOrder& order,
                                std::optional<milliseconds> until) {
     MachineClock clock;
     while (!order.stop()) {
-        clock.wait(one_look);
+        clock.wait(between_looks);
         try {
             return open();
         } catch (const TransportError&) { // not yet there, or not yet ours to open

@@ -17,7 +17,7 @@ namespace {
 constexpr std::string_view tcp_scheme = "tcp://";
 constexpr std::string_view replay_scheme = "replay:";
 
-[[noreturn]] void refuse(const std::string& text, std::string_view expected) {
+[[noreturn]] void refuse_port(const std::string& text, std::string_view expected) {
     throw std::invalid_argument(fmt::format("port \"{}\": expected {}", text, expected));
 }
 
@@ -26,13 +26,13 @@ TcpPort tcp_port(const std::string& text) {
     std::string address = text.substr(tcp_scheme.size());
     const std::size_t colon = address.rfind(':');
     if (colon == std::string::npos || colon == 0 || colon + 1 == address.size())
-        refuse(text, "tcp://HOST:PORT, as tcp://192.168.1.20:5025");
+        refuse_port(text, "tcp://HOST:PORT, as tcp://192.168.1.20:5025");
     TcpPort port{.host = address.substr(0, colon), .service = address.substr(colon + 1)};
     if (port.host.starts_with('[') && port.host.ends_with(']'))
         port.host = port.host.substr(1, port.host.size() - 2);
     const bool digits = std::ranges::all_of(port.service, [](char c) { return c >= '0' && c <= '9'; });
     if (!digits || port.service.size() > 5 || std::stoi(port.service) < 1 || std::stoi(port.service) > 65535)
-        refuse(text, "a port number from 1 to 65535 behind the last colon");
+        refuse_port(text, "a port number from 1 to 65535 behind the last colon");
     return port;
 }
 
@@ -62,11 +62,11 @@ Port port_from_text(const std::string& text) {
     if (text.starts_with(tcp_scheme)) return tcp_port(text);
     if (text.starts_with(replay_scheme)) {
         const std::string file = text.substr(replay_scheme.size());
-        if (file.empty()) refuse(text, "replay:FILE, with the name of a capture");
+        if (file.empty()) refuse_port(text, "replay:FILE, with the name of a capture");
         return ReplayPort{file};
     }
     if (text.empty() || text.find("://") != std::string::npos)
-        refuse(text, "the path of a device, tcp://HOST:PORT or replay:FILE");
+        refuse_port(text, "the path of a device, tcp://HOST:PORT or replay:FILE");
     return DevicePort{text};
 }
 

@@ -9,7 +9,7 @@ namespace {
 
 using std::chrono::milliseconds;
 
-constexpr milliseconds one_look{250};
+constexpr milliseconds one_wait{250};
 
 WatchEnd::Why why_over(LinkOutcome outcome) {
     return outcome == LinkOutcome::ended ? WatchEnd::Why::ended : WatchEnd::Why::unplugged;
@@ -23,7 +23,7 @@ void read_on(MeterSession& session, const WatchOrder& order,
         end.why = WatchEnd::Why::stopped;
         if (order.stop()) return;
         const milliseconds before = session.clock().elapsed();
-        const SessionEvent event = session.next(one_look);
+        const SessionEvent event = session.next(one_wait);
         if (const auto* over = std::get_if<LinkOver>(&event)) {
             end.why = why_over(over->outcome);
             return;

@@ -12,14 +12,14 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct ChartWords {
     std::string model;
     std::string quantity = "dc_resistance";
     bool json = false;
     bool svg = false;
 };
 
-void run(const Words& words, const Session& session) {
+void run(const ChartWords& words, const Session& session) {
     const Rules rules = rules_of(session);
     const CoilModel* model = rules.coil_model(words.model);
     if (model == nullptr)
@@ -45,7 +45,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_chart_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<ChartWords>();
     CLI::App* command =
         app.add_subcommand("chart", "Chart the rewinds of one coil model, and say whether they drift");
     command->add_option("MODEL", words->model, "Coil model, an id from the rules")->required();

@@ -16,7 +16,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Words {
+struct CheckDriverWords {
     std::string file;
     std::vector<std::string> captures;
 };
@@ -28,7 +28,8 @@ Driver driver_of(const std::string& file) {
     for (const Complaint& complaint : complaints)
         fmt::print("{}\n", complaint.text());
     std::fflush(stdout);
-    if (!driver) throw BadInput(fmt::format("{}: {} to put right; see the list above", file, complaints.size()));
+    if (!driver)
+        throw BadInput(fmt::format("{}: {} to put right; see the list above", file, complaints.size()));
     return *driver;
 }
 
@@ -85,7 +86,7 @@ bool check_capture(const Driver& driver, const std::string& file) {
     return print_match(readings, expected_file_of(file));
 }
 
-void run(const Words& words) {
+void run(const CheckDriverWords& words) {
     const Driver driver = driver_of(words.file);
     fmt::print("{}: nothing to complain of; {}, {}\n", words.file, driver.id, name(driver.status));
     std::size_t wrong = 0;
@@ -102,7 +103,7 @@ void run(const Words& words) {
 } // namespace
 
 void add_check_driver_command(CLI::App& app, Session&) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<CheckDriverWords>();
     CLI::App* command =
         app.add_subcommand("check-driver", "Check a driver file, and what it reads from a capture");
     command->add_option("FILE", words->file, "The driver, as drivers/dmm-scpi.toml")->required();

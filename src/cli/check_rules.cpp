@@ -27,8 +27,8 @@ void run(const std::filesystem::path& folder, const std::filesystem::path& own_f
                loaded.complaints.empty() ? "nothing to complain of"
                                          : fmt::format("{} to put right", loaded.complaints.size()));
     if (!loaded.complaints.empty())
-        throw BadInput(
-            fmt::format("{}: {} to put right; see the list above", folder.string(), loaded.complaints.size()));
+        throw BadInput(fmt::format("{}: {} to put right; see the list above", folder.string(),
+                                   loaded.complaints.size()));
 }
 
 } // namespace

@@ -12,7 +12,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct CompareWords {
     std::vector<std::string> pickups;
     std::vector<std::string> coils;
     ComparisonRule rule;
@@ -20,7 +20,7 @@ struct Words {
 };
 
 /// The coils that are asked for, or the only one.
-std::vector<std::string> coils_of(const Pickup& pickup, const Words& words) {
+std::vector<std::string> coils_of(const Pickup& pickup, const CompareWords& words) {
     std::vector<std::string> names;
     for (const PickupCoil& coil : pickup.coils)
         if (words.coils.empty() || std::ranges::count(words.coils, coil.name) > 0) names.push_back(coil.name);
@@ -42,7 +42,8 @@ std::vector<Visit> visits_with_something(const History& history, const Pickup& p
 
 /// One pickup: its coils against each other where it has several and both visits are not asked for, else
 /// before against after: the last visit against the one before it.
-std::vector<ComparedCoil> of_one_pickup(const History& history, const Pickup& pickup, const Words& words) {
+std::vector<ComparedCoil> of_one_pickup(const History& history, const Pickup& pickup,
+                                        const CompareWords& words) {
     const auto visits = visits_with_something(history, pickup);
     const auto coils = coils_of(pickup, words);
     std::vector<ComparedCoil> compared;
@@ -58,7 +59,7 @@ std::vector<ComparedCoil> of_one_pickup(const History& history, const Pickup& pi
             compared_coil(history, pickup, coils.front(), visits.back())};
 }
 
-std::vector<ComparedCoil> coils_in(const History& history, const Words& words) {
+std::vector<ComparedCoil> coils_in(const History& history, const CompareWords& words) {
     if (words.pickups.size() == 1)
         return of_one_pickup(history, pickup_in_words(history, words.pickups.front()), words);
     std::vector<ComparedCoil> compared;
@@ -71,7 +72,7 @@ std::vector<ComparedCoil> coils_in(const History& history, const Words& words) {
     return compared;
 }
 
-void run(const Words& words, const Session& session) {
+void run(const CompareWords& words, const Session& session) {
     const History history = open_history(session);
     ComparisonRule rule = words.rule;
     rule.bench = rules_of(session).bench_readings;
@@ -85,7 +86,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_compare_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<CompareWords>();
     CLI::App* command = app.add_subcommand(
         "compare", "Compare coils: of a set, of a hum-cancelling pair, or one before its rewind and after");
     command

@@ -12,7 +12,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct ConfirmWords {
     std::string pickup;
     ConfirmationWords rule;
     RecordPeople people{.program = "coilward"};
@@ -20,7 +20,7 @@ struct Words {
     bool html = false;
 };
 
-void run(const Words& words, const Session& session) {
+void run(const ConfirmWords& words, const Session& session) {
     const History history = open_history(session);
     const Pickup pickup = pickup_in_words(history, words.pickup);
     if (history.visits_of(pickup.id).empty())
@@ -37,7 +37,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_confirm_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<ConfirmWords>();
     CLI::App* command =
         app.add_subcommand("confirm", "Confirm a rewind: its latest visit against its limits");
     command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name")

@@ -113,7 +113,7 @@ std::filesystem::path data_folder(const Session& session) {
     return default_data_folder(std::getenv("XDG_DATA_HOME"), std::getenv("HOME")) / "demonstration";
 }
 
-void run(const Session& session) {
+void run_demo(const Session& session) {
     const Rules rules = rules_of(session);
     const auto drivers = drivers_of(session);
     const auto folder = data_folder(session);
@@ -134,7 +134,7 @@ void run(const Session& session) {
 void add_demo_command(CLI::App& app, Session& session) {
     CLI::App* command = app.add_subcommand(
         "demo", "Examine three invented pickups on simulated meters; keeps them in a history of its own");
-    command->callback([&session] { run(session); });
+    command->callback([&session] { run_demo(session); });
     command->footer("Example:\n  coilward demo");
 }
 

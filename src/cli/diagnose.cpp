@@ -15,7 +15,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct DiagnoseWords {
     std::string readings_file;
     std::string pickup;
     bool jsonl = false;
@@ -49,7 +49,7 @@ std::string picture_of(const DiagnosisAnswer& answer, const Rules& rules) {
                       answer.diagnosis);
 }
 
-void print(const DiagnosisAnswer& answer, const Rules& rules, const Words& words) {
+void print(const DiagnosisAnswer& answer, const Rules& rules, const DiagnoseWords& words) {
     if (words.json)
         fmt::print("{}\n", answer_in_json(answer));
     else if (words.picture)
@@ -58,7 +58,7 @@ void print(const DiagnosisAnswer& answer, const Rules& rules, const Words& words
         fmt::print("{}\n", answer_as_page(answer, rules));
 }
 
-void run(const Words& words, const Session& session) {
+void run(const DiagnoseWords& words, const Session& session) {
     const int forms =
         (words.jsonl ? 1 : 0) + (words.readings_file.empty() ? 0 : 1) + (words.pickup.empty() ? 0 : 1);
     if (forms != 1)
@@ -77,7 +77,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_diagnose_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<DiagnoseWords>();
     CLI::App* command = app.add_subcommand("diagnose", "Say what the readings of a coil mean");
     command
         ->add_option("--readings", words->readings_file, "A readings document (JSON); - for standard input")

@@ -1,6 +1,7 @@
 #include "cli/diagnose_lines.h"
 
 #include "cli/diagnosis_answer.h"
+#include "reading/json_line.h"
 
 #include <algorithm>
 #include <atomic>
@@ -20,7 +21,7 @@ constexpr std::size_t most_lines_together = 512;
 std::string refusal(const std::string& text, std::size_t line, const std::exception& error) {
     nlohmann::ordered_json refusal{{"line", line}, {"error", error.what()}};
     if (const std::string id = id_of_document(text); !id.empty()) refusal["id"] = nlohmann::json::parse(id);
-    return refusal.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+    return on_one_line(refusal);
 }
 
 std::string answer_to_line(const Rules& rules, const std::string& text, std::size_t line) {

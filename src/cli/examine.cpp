@@ -20,7 +20,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct ExamineWords {
     std::string pickup;
     std::string coil;
     std::vector<std::string> meters;
@@ -34,7 +34,7 @@ struct Words {
 };
 
 /// The coil that is meant, with its model known. Throws CLI::ValidationError.
-CoilOnBench coil_on_bench(const Words& words, const Pickup& pickup, const Rules& rules) {
+CoilOnBench coil_on_bench(const ExamineWords& words, const Pickup& pickup, const Rules& rules) {
     std::vector<std::string> names;
     for (const PickupCoil& coil : pickup.coils)
         names.push_back(coil.name);
@@ -63,14 +63,15 @@ CoilOnBench coil_on_bench(const Words& words, const Pickup& pickup, const Rules&
 }
 
 /// The meters that the words name. A port that cannot be had is said before anybody moves a probe.
-std::vector<BenchMeter> meters_in(const Words& words, const Session& session, std::deque<Driver>& drivers) {
+std::vector<BenchMeter> meters_in(const ExamineWords& words, const Session& session,
+                                  std::deque<Driver>& drivers) {
     std::vector<BenchMeter> meters = bench_meters_in_words(session, words.meters, words.ports, drivers);
     for (BenchMeter& meter : meters)
         if (!meter.replay) meter.conversation();
     return meters;
 }
 
-std::vector<Reading> told_beforehand(const Words& words) {
+std::vector<Reading> told_beforehand(const ExamineWords& words) {
     if (!words.temperature_c) return {};
     return {{.quantity = Quantity::temperature, .value = words.temperature_c}};
 }
@@ -86,7 +87,7 @@ std::string failure(const Examined& examined, const std::vector<BenchMeter>& met
     return {};
 }
 
-void run(const Words& words, Session& session) {
+void run(const ExamineWords& words, Session& session) {
     const Rules rules = rules_of(session);
     History history = open_history(session);
     const CoilOnBench coil = coil_on_bench(words, pickup_in_words(history, words.pickup), rules);
@@ -113,7 +114,7 @@ void run(const Words& words, Session& session) {
 } // namespace
 
 void add_examine_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<ExamineWords>();
     CLI::App* command = app.add_subcommand(
         "examine", "Take a coil's readings in the order that decides soonest, and judge it");
     command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name")

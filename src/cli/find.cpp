@@ -13,7 +13,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct FindWords {
     std::vector<std::string> ports;
     bool ask = false;
     double listen_s = 3.0;
@@ -39,7 +39,8 @@ void print_found(const std::string& port, const std::vector<const Driver*>& driv
 }
 
 /// Why nothing was found, and what to do.
-std::string nothing_found(const PortFinding& found, const Words& words, const std::vector<Driver>& drivers) {
+std::string nothing_found(const PortFinding& found, const FindWords& words,
+                          const std::vector<Driver>& drivers) {
     if (found.bytes > 0) {
         std::vector<const Driver*> unheard;
         for (const Driver& driver : drivers)
@@ -55,7 +56,7 @@ std::string nothing_found(const PortFinding& found, const Words& words, const st
 }
 
 /// False where nothing was found.
-bool print_finding(const std::string& port, const PortFinding& found, const Words& words,
+bool print_finding(const std::string& port, const PortFinding& found, const FindWords& words,
                    const std::vector<Driver>& drivers) {
     if (!found.heard.empty()) {
         print_found(port, found.heard, "by what the meter sends");
@@ -69,7 +70,7 @@ bool print_finding(const std::string& port, const PortFinding& found, const Word
     return false;
 }
 
-void run(const Words& words, Session& session) {
+void run(const FindWords& words, Session& session) {
     const std::vector<Driver> drivers = drivers_of(session);
     std::vector<Port> ports;
     for (const std::string& port : words.ports)
@@ -99,7 +100,7 @@ void run(const Words& words, Session& session) {
 } // namespace
 
 void add_find_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<FindWords>();
     CLI::App* command = app.add_subcommand(
         "find", "Find out which driver reads the meter behind a port, by listening and, with --ask, asking");
     command->add_option("--port", words->ports, "A port to listen on, as for coilward watch")

@@ -13,7 +13,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct HistoryCorrectWords {
     std::string pickup, reading, value, uncertainty, coil, why;
 };
 
@@ -33,7 +33,7 @@ StoredReading reading_in_words(const History& history, const Pickup& pickup, con
     return found.front();
 }
 
-StoredReading corrected(const StoredReading& wrong, const Words& words) {
+StoredReading corrected(const StoredReading& wrong, const HistoryCorrectWords& words) {
     const auto unit_name = unit(wrong.reading.quantity);
     Correction correction{.why = words.why};
     if (!words.value.empty())
@@ -48,7 +48,7 @@ StoredReading corrected(const StoredReading& wrong, const Words& words) {
     }
 }
 
-void run(const Words& words, const Session& session) {
+void run(const HistoryCorrectWords& words, const Session& session) {
     History history = open_history(session);
     const Pickup pickup = pickup_in_words(history, words.pickup);
     const StoredReading wrong = reading_in_words(history, pickup, words.reading);
@@ -61,7 +61,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_correct_command(CLI::App& history, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<HistoryCorrectWords>();
     CLI::App* command =
         history.add_subcommand("correct", "Put another reading in the place of a wrong one; both are kept");
     command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name")

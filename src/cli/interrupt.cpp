@@ -7,15 +7,15 @@ namespace {
 
 volatile std::sig_atomic_t interrupted = 0;
 
-void note(int) {
+void take_note(int) {
     interrupted = 1;
 }
 
 } // namespace
 
 void note_interrupts() {
-    std::signal(SIGINT, note);
-    std::signal(SIGTERM, note);
+    std::signal(SIGINT, take_note);
+    std::signal(SIGTERM, take_note);
 }
 
 bool is_interrupted() {

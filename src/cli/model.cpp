@@ -17,7 +17,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct NewModelWords {
     std::string id, title, out;
     ModelWords known;
 };
@@ -57,7 +57,7 @@ void show(const std::vector<ComputedRange>& now, const std::vector<ComputedRange
 
 /// Asks at the terminal for what was not said, and shows after each answer what it narrowed. Whole answers
 /// only: a bobbin counts once its three lengths are there, a resistance with its temperature.
-void ask(Words& words, const Rules& rules) {
+void ask(NewModelWords& words, const Rules& rules) {
     std::vector<ComputedRange> before;
     const auto tell = [&] {
         const auto now = computed_ranges(known_in_words(words.known, rules));
@@ -85,7 +85,7 @@ void write(const std::string& text, const std::string& file, const Session& sess
     fmt::print("{} written; it counts once it lies in {}\n", file, (own / "coils").string());
 }
 
-void run(Words& words, const Session& session) {
+void run(NewModelWords& words, const Session& session) {
     const Rules rules = rules_of(session);
     if (isatty(STDIN_FILENO)) ask(words, rules);
     try {
@@ -102,7 +102,7 @@ void add_model_command(CLI::App& app, Session& session) {
     CLI::App* group = app.add_subcommand("model", "Make a coil model for a pickup that none fits");
     group->require_subcommand(1);
     group->footer("Example:\n  coilward model new old-steel-guitar --type strip-single --awg 44");
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<NewModelWords>();
     CLI::App* command = group->add_subcommand(
         "new", "Compute what a healthy coil measures from its construction, its bobbin and what was read");
     command->add_option("ID", words->id, "Of the new model: small letters, digits and hyphens")->required();

@@ -24,7 +24,7 @@ void list_pickup_types(const Rules& rules) {
     }
 }
 
-void run(const Session& session) {
+void list_models(const Session& session) {
     const Rules rules = rules_of(session);
     fmt::print("Coil models\n");
     list_coil_models(rules);
@@ -36,7 +36,7 @@ void run(const Session& session) {
 
 void add_models_command(CLI::App& app, Session& session) {
     CLI::App* command = app.add_subcommand("models", "List the coil models and pickup types that are known");
-    command->callback([&session] { run(session); });
+    command->callback([&session] { list_models(session); });
     command->footer("Example:\n  coilward models");
 }
 

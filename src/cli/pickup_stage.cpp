@@ -10,14 +10,14 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct PickupStageWords {
     std::string pickup, stage, note;
 };
 
 /// The steps of the work that a bench tells apart.
 const std::vector<std::string> stages{"received", "opened", "rewound", "potted", "returned", "other"};
 
-void run(const Words& words, const Session& session) {
+void run(const PickupStageWords& words, const Session& session) {
     History history = open_history(session);
     const Pickup pickup = pickup_in_words(history, words.pickup);
     history.begin_visit({.id = random_id(),
@@ -32,7 +32,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_stage_command(CLI::App& pickup, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<PickupStageWords>();
     CLI::App* command =
         pickup.add_subcommand("stage", "Note a step of the work on a pickup, without readings");
     command->add_option("PICKUP", words->pickup, "Its number, its name, or the beginning of its name")

@@ -14,14 +14,14 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct PlanCommandWords {
     PlanWords plan;
     std::string as_it_was, coil; // the target, from the history
     std::string model;
     bool json = false;
 };
 
-Target target_of_pickup(const Words& words, const Session& session) {
+Target target_of_pickup(const PlanCommandWords& words, const Session& session) {
     const History history = open_history(session);
     const Pickup pickup = pickup_in_words(history, words.as_it_was);
     const auto was = as_it_was(history, pickup, words.coil);
@@ -35,7 +35,7 @@ Target target_of_pickup(const Words& words, const Session& session) {
             fmt::format("as it was on {}", text_of(was->at).substr(0, 10))};
 }
 
-const CoilModel* model_in(const Words& words, const Rules& rules) {
+const CoilModel* model_in(const PlanCommandWords& words, const Rules& rules) {
     if (words.model.empty()) return nullptr;
     const CoilModel* model = rules.coil_model(words.model);
     if (model == nullptr)
@@ -44,7 +44,7 @@ const CoilModel* model_in(const Words& words, const Rules& rules) {
     return model;
 }
 
-void run(const Words& words, const Session& session) {
+void run(const PlanCommandWords& words, const Session& session) {
     const Rules rules = words.model.empty() ? Rules{} : rules_of(session);
     const CoilModel* model = model_in(words, rules);
     std::optional<Target> target;
@@ -57,7 +57,7 @@ void run(const Words& words, const Session& session) {
         fmt::print("{}", plan_page(job, plan, others));
 }
 
-void add_target_options(CLI::App& command, Words& words) {
+void add_target_options(CLI::App& command, PlanCommandWords& words) {
     auto* target = command.add_option_group("target", "One of");
     target->add_option("--turns", words.plan.turns, "Turns to wind");
     target->add_option("--dc-resistance", words.plan.resistance,
@@ -72,7 +72,7 @@ void add_target_options(CLI::App& command, Words& words) {
         ->type_name("COIL");
 }
 
-void add_electrical_options(CLI::App& command, Words& words) {
+void add_electrical_options(CLI::App& command, PlanCommandWords& words) {
     command
         .add_option("--model", words.model, "Coil model: its henry per turn², capacitance, bobbin and gauge")
         ->type_name("MODEL");
@@ -96,7 +96,7 @@ void add_electrical_options(CLI::App& command, Words& words) {
 } // namespace
 
 void add_plan_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<PlanCommandWords>();
     CLI::App* command =
         app.add_subcommand("plan", "Plan a winding: turns, wire, fit, resistance, inductance");
     add_bobbin_options(*command, words->plan.bobbin);

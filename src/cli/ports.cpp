@@ -13,7 +13,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-struct Words {
+struct PortsWords {
     bool meters = false;
     bool json = false;
 };
@@ -90,7 +90,7 @@ void list_meters(const std::vector<Driver>& drivers, bool json) {
                "decodes recordings of a real meter\n");
 }
 
-void run(const Words& words, const Session& session) {
+void run(const PortsWords& words, const Session& session) {
     const std::vector<Driver> drivers = drivers_of(session);
     if (words.meters)
         list_meters(drivers, words.json);
@@ -101,7 +101,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_ports_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<PortsWords>();
     CLI::App* command =
         app.add_subcommand("ports", "List the serial ports that are plugged in; opens and sends nothing");
     command->add_flag("--meters", words->meters, "List the drivers instead, and how far to trust each");

@@ -14,7 +14,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct ReplayWords {
     std::string file;
     std::string meter;
     bool full_speed = false;
@@ -29,7 +29,7 @@ Capture capture_in_words(const std::string& file) {
     }
 }
 
-std::string driver_id(const Words& words, const Capture& capture) {
+std::string driver_id(const ReplayWords& words, const Capture& capture) {
     if (!words.meter.empty()) return words.meter;
     if (capture.driver == "nobody")
         throw CLI::ValidationError("--meter", fmt::format("{} belongs to no driver; name one", words.file));
@@ -46,7 +46,7 @@ void wait_until(std::chrono::steady_clock::time_point moment) {
     }
 }
 
-void run(const Words& words, const Session& session) {
+void run(const ReplayWords& words, const Session& session) {
     const Capture capture = capture_in_words(words.file);
     const Driver driver = driver_in_words(session, driver_id(words, capture));
     note_interrupts();
@@ -65,7 +65,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_replay_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<ReplayWords>();
     CLI::App* command = app.add_subcommand("replay", "Play a capture through its driver");
     command->add_option("FILE", words->file, "The capture")->required();
     command->add_option("--meter", words->meter, "Another driver than the capture's own")

@@ -18,13 +18,13 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct ServeWords {
     std::string listen = "127.0.0.1";
     std::vector<std::string> meters;
     std::vector<std::string> ports;
 };
 
-ListenAddress address_in(const Words& words) {
+ListenAddress address_in(const ServeWords& words) {
     try {
         return listen_address_from_text(words.listen);
     } catch (const std::invalid_argument& error) {
@@ -62,7 +62,7 @@ void serve_until_interrupted(BenchServer& server) {
     serving.join();
 }
 
-void run(const Words& words, const Session& session) {
+void run(const ServeWords& words, const Session& session) {
     const ListenAddress address = address_in(words);
     const Rules rules = rules_of(session);
     std::deque<Driver> drivers;
@@ -96,7 +96,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_serve_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<ServeWords>();
     CLI::App* command =
         app.add_subcommand("serve", "Open the bench in a browser on this machine or beside it");
     command

@@ -25,7 +25,7 @@ namespace fs = std::filesystem;
 using std::chrono::milliseconds;
 using std::chrono::steady_clock;
 
-struct Words {
+struct SimulateWords {
     std::string meter;
     std::string coil;
     std::string fault = "healthy";
@@ -72,7 +72,7 @@ Severities severities_in_words(const std::vector<std::string>& words) {
     return severities;
 }
 
-CircuitUnderTest circuit_in_words(const Words& words, const Rules& rules) {
+CircuitUnderTest circuit_in_words(const SimulateWords& words, const Rules& rules) {
     const CoilModel& model = model_in_words(rules, words.coil);
     const Fault& fault = fault_in_words(rules, words.fault);
     const Severities severities = severities_in_words(words.severities);
@@ -98,7 +98,8 @@ MeasurementRequest request_in_words(const std::string& words) {
                                            words));
 }
 
-SimulatedPeer peer_in_words(const Words& words, const Driver& driver, const CircuitUnderTest& circuit) {
+SimulatedPeer peer_in_words(const SimulateWords& words, const Driver& driver,
+                            const CircuitUnderTest& circuit) {
     const MeterError error{.gain = {1.0, 0.0}, .noise = words.noise, .highest_ohm = highest_ohm};
     const auto probes = std::make_shared<std::atomic<CoilPort>>(probes_in_words(words.probes));
     try {
@@ -195,7 +196,7 @@ void pull_now_and_then(PluggedPort& port, double every_s, std::uint64_t seed) {
     }
 }
 
-void run(const Words& words, const Session& session) {
+void run(const SimulateWords& words, const Session& session) {
     const Rules rules = rules_of(session);
     const Driver driver = driver_in_words(session, words.meter);
     const CircuitUnderTest circuit = circuit_in_words(words, rules);
@@ -214,7 +215,7 @@ void run(const Words& words, const Session& session) {
 } // namespace
 
 void add_simulate_command(CLI::App& app, Session& session) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<SimulateWords>();
     CLI::App* command = app.add_subcommand(
         "simulate", "Put a simulated meter on a coil behind a port of this machine, until it is interrupted");
     command->add_option("--meter", words->meter, "The driver whose meter is simulated")

@@ -12,7 +12,7 @@
 namespace coilward {
 namespace {
 
-struct Words {
+struct SpoolWords {
     int awg = 0;
     std::vector<std::string> readings;
     std::string resistance_uncertainty, temperature = "21", temperature_uncertainty = "1";
@@ -29,7 +29,7 @@ WireReading reading_in(const std::string& words, double usual_temperature_c) {
                                     : number_in_words("--resistance", words.substr(at + 1), "degC")};
 }
 
-std::optional<Uncertain> length_in(const Words& words) {
+std::optional<Uncertain> length_in(const SpoolWords& words) {
     if (!words.length.empty()) return uncertain_in_words("--length", words.length, "m", 0.0);
     if (words.turns.empty()) return std::nullopt;
     const Uncertain turns = uncertain_in_words("--turns", words.turns, "1", 0.0);
@@ -38,7 +38,7 @@ std::optional<Uncertain> length_in(const Words& words) {
                                                           turns.value * each.standard_uncertainty)};
 }
 
-WirePiece piece_in(const Words& words) {
+WirePiece piece_in(const SpoolWords& words) {
     WirePiece piece{.readings = {},
                     .resistance_uncertainty_ohm =
                         positive_in_words("--resistance-uncertainty", words.resistance_uncertainty, "ohm"),
@@ -56,7 +56,7 @@ WirePiece piece_in(const Words& words) {
     return piece;
 }
 
-void run(const Words& words) {
+void run(const SpoolWords& words) {
     try {
         const SpoolCheck check = check_spool(piece_in(words), words.awg);
         if (words.json)
@@ -71,7 +71,7 @@ void run(const Words& words) {
 } // namespace
 
 void add_spool_command(CLI::App& app, Session& /*session*/) {
-    auto words = std::make_shared<Words>();
+    auto words = std::make_shared<SpoolWords>();
     CLI::App* command =
         app.add_subcommand("spool", "Say whether a spool's wire is the gauge that its label says");
     command->add_option("--awg", words->awg, "What the label says")->required();

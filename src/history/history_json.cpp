@@ -2,6 +2,7 @@
 
 #include "history/base64.h"
 #include "history/hexadecimal.h"
+#include "reading/json_line.h"
 #include "reading/reading_json.h"
 
 #include <algorithm>
@@ -13,11 +14,6 @@ namespace coilward {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string on_one_line(const Json& document) {
-    // Bytes that are no UTF-8, as a terminal in another encoding may have typed them, become U+FFFD.
-    return document.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
 
 /// As in a readings document: a coil model, or a pickup type and the coils' models.
 void put_coils(Json& form, const Pickup& pickup) {
@@ -101,7 +97,7 @@ Json form_of(const WholeVisit& whole) {
 } // namespace
 
 std::string pickups_to_json(const std::vector<Pickup>& pickups) {
-    return on_one_line({{"pickups", forms_of(pickups)}});
+    return on_one_line(Json{{"pickups", forms_of(pickups)}});
 }
 
 std::string pickup_to_json(const Pickup& pickup, const std::vector<PickupChange>& changes,
@@ -117,7 +113,7 @@ std::string history_to_json(const History& history, const Pickup& pickup) {
     for (const Visit& visit : history.visits_of(pickup.id))
         visits.push_back(
             form_of(WholeVisit{visit, history.readings_of(visit.id), history.verdicts_of(visit.id)}));
-    return on_one_line({{"pickup", form_of(pickup)}, {"visits", visits}});
+    return on_one_line(Json{{"pickup", form_of(pickup)}, {"visits", visits}});
 }
 
 std::string whole_pickup_to_json(const WholePickup& whole) {

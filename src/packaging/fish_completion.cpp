@@ -60,7 +60,7 @@ std::string rows_for(const DescribedCommand& command) {
     return rows;
 }
 
-constexpr auto functions = R"fish(# Completes coilward in fish. Made from the program's own help.
+constexpr auto fish_functions = R"fish(# Completes coilward in fish. Made from the program's own help.
 
 # Whether the words so far name this command: __coilward_at coilward pickup add
 function __coilward_at
@@ -89,7 +89,7 @@ end
 
 std::string fish_completion(const DescribedCommand& program) {
     const auto all = with_all_below(program);
-    std::string text = functions;
+    std::string text = fish_functions;
     text += "set -g __coilward_commands";
     for (const DescribedCommand* command : all)
         if (command->path.size() > 1) text += " '" + command->full_name() + "'";

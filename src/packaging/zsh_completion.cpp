@@ -93,7 +93,7 @@ std::string function_for(const DescribedCommand& command, const DescribedCommand
     return text + "\n}\n\n";
 }
 
-constexpr auto functions = R"zsh(#compdef coilward
+constexpr auto zsh_functions = R"zsh(#compdef coilward
 # Completes coilward in zsh. Made from the program's own help.
 
 __coilward_drivers() {
@@ -115,7 +115,7 @@ __coilward_ports() {
 } // namespace
 
 std::string zsh_completion(const DescribedCommand& program) {
-    std::string text = functions;
+    std::string text = zsh_functions;
     for (const DescribedCommand* command : with_all_below(program))
         text += function_for(*command, program);
     return text + "_coilward \"$@\"\n";

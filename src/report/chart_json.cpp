@@ -1,4 +1,6 @@
+#include "reading/json_line.h"
 #include "report/chart_page.h"
+#include "report/limits_json.h"
 
 #include <cmath>
 
@@ -8,11 +10,6 @@ namespace coilward {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// JSON has no infinity: an open end is null.
-Json end_of(double limit) {
-    return std::isinf(limit) ? Json() : Json(limit);
-}
 
 Json form_of(const RewoundCoil& coil) {
     Json form{{"pickup", text_of(coil.pickup.id)}, {"name", coil.pickup.name}};
@@ -48,12 +45,12 @@ std::string chart_to_json(const RewindChart& chart) {
                                      {"rule", drift_rules[sign.rule].name},
                                      {"says", drift_rules[sign.rule].says},
                                      {"false_alarms", drift_rules[sign.rule].false_alarms}});
-    if (chart.limits) document["limits"] = {end_of(chart.limits->low), end_of(chart.limits->high)};
+    if (chart.limits) document["limits"] = limits_form(chart.limits->low, chart.limits->high);
     if (chart.risk)
         document["risk"] = {{"conforming", chart.risk->conforming},
                             {"consumer", chart.risk->consumer},
                             {"producer", chart.risk->producer}};
-    return document.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(document);
 }
 
 } // namespace coilward

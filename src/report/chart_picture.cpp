@@ -1,4 +1,5 @@
 #include "report/chart_page.h"
+#include "report/picture_style.h"
 #include "report/svg.h"
 #include "units/engineering.h"
 
@@ -10,14 +11,10 @@
 namespace coilward {
 namespace {
 
-constexpr double width = 760.0;
-constexpr double height = 460.0;
+constexpr double chart_height = 460.0;
 constexpr double left = 90.0;
 constexpr double right = 740.0;
 
-constexpr std::string_view ink = "#222";
-constexpr std::string_view quiet = "#777";
-constexpr std::string_view limit_colour = "#b5532a";
 constexpr std::string_view mean_colour = "#4a7a50";
 
 /// One of the two diagrams: a band of the picture, and what lies at its ends.
@@ -46,12 +43,12 @@ void draw_points(Svg& svg, const Diagram& diagram, const std::vector<double>& va
         const double x = x_of(n + first_place, count);
         if (n > 0)
             svg.line(x_of(n - 1 + first_place, count), diagram.y(values[n - 1]), x, diagram.y(values[n]),
-                     quiet);
+                     picture::quiet);
     }
     for (std::size_t n = 0; n < values.size(); ++n) {
         const bool sign = marked.contains(n + first_place);
         svg.dot(x_of(n + first_place, count), diagram.y(values[n]), sign ? 5.5 : 3.5,
-                sign ? limit_colour : ink);
+                sign ? picture::mark : picture::ink);
     }
 }
 
@@ -71,23 +68,23 @@ std::string chart_picture(const RewindChart& chart) {
     std::set<std::size_t> ranges_marked;
     for (const DriftSign& sign : chart.signs)
         (sign.rule == 1 ? ranges_marked : values_marked).insert(sign.point);
-    Svg svg(width, height);
+    Svg svg(picture::width, chart_height);
     svg.text(24.0, 28.0,
              fmt::format("Rewinds of {}: {}", chart.coil_model,
                          describe({.quantity = chart.quantity, .frequency_hz = chart.frequency_hz})),
-             ink, 17);
+             picture::ink, 17);
     const Diagram individuals = diagram_of(50.0, 290.0, c.lower_limit, c.upper_limit, c.values);
-    draw_level(svg, individuals, c.upper_limit, limit_colour, unit_name, "6,4");
+    draw_level(svg, individuals, c.upper_limit, picture::mark, unit_name, "6,4");
     draw_level(svg, individuals, c.mean, mean_colour, unit_name, "none");
-    draw_level(svg, individuals, c.lower_limit, limit_colour, unit_name, "6,4");
+    draw_level(svg, individuals, c.lower_limit, picture::mark, unit_name, "6,4");
     draw_points(svg, individuals, c.values, 0, c.values.size(), values_marked);
     const Diagram ranges = diagram_of(325.0, 425.0, 0.0, c.upper_range_limit, c.moving_ranges);
-    draw_level(svg, ranges, c.upper_range_limit, limit_colour, unit_name, "6,4");
+    draw_level(svg, ranges, c.upper_range_limit, picture::mark, unit_name, "6,4");
     draw_level(svg, ranges, c.mean_range, mean_colour, unit_name, "none");
     draw_points(svg, ranges, c.moving_ranges, 1, c.values.size(), ranges_marked);
-    svg.text(24.0, 312.0, "difference from the one before", quiet);
-    svg.text(left, 450.0, text_of(chart.coils.front().at).substr(0, 10), quiet, 11);
-    svg.text(right, 450.0, text_of(chart.coils.back().at).substr(0, 10), quiet, 11, "end");
+    svg.text(24.0, 312.0, "difference from the one before", picture::quiet);
+    svg.text(left, 450.0, text_of(chart.coils.front().at).substr(0, 10), picture::quiet, 11);
+    svg.text(right, 450.0, text_of(chart.coils.back().at).substr(0, 10), picture::quiet, 11, "end");
     return svg.finished();
 }
 

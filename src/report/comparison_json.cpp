@@ -1,3 +1,4 @@
+#include "reading/json_line.h"
 #include "report/comparison_page.h"
 
 #include <nlohmann/json.hpp>
@@ -76,7 +77,7 @@ std::string comparison_to_json(const CoilComparison& comparison) {
     for (const ComparedQuantity& quantity : comparison.quantities)
         document["quantities"].push_back(form_of(quantity));
     if (comparison.hum) document["hum_cancelling"] = form_of(*comparison.hum);
-    return document.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(document);
 }
 
 } // namespace coilward

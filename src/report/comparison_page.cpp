@@ -11,7 +11,7 @@
 namespace coilward {
 namespace {
 
-constexpr std::size_t title_width = 46;
+constexpr std::size_t name_width = 46;
 
 std::string amount(const Uncertain& number, Quantity quantity) {
     return engineering_with_uncertainty(number.value, number.standard_uncertainty, unit(quantity));
@@ -22,7 +22,7 @@ std::string pair_in_words(const ComparedPair& pair, const CoilComparison& compar
                                 ? std::string("difference")
                                 : fmt::format("{} against {}", pair.second + 1, pair.first + 1);
     return fmt::format(
-        "  {}{} ({:+.2f} ± {:.2f} %): {}\n", padded("    " + who, title_width),
+        "  {}{} ({:+.2f} ± {:.2f} %): {}\n", padded("    " + who, name_width),
         amount(pair.difference, quantity), 100.0 * (pair.ratio - 1.0), 100.0 * pair.ratio_uncertainty,
         pair.significant ? fmt::format("differs, {:.1f} standard uncertainties", pair.deviations)
                          : std::string("no more than chance"));
@@ -35,7 +35,7 @@ std::string section(const ComparedQuantity& quantity, const CoilComparison& comp
         const std::string shown = value.value ? amount(*value.value, quantity.question.quantity) : "-";
         text +=
             fmt::format("  {}{}  {}\n",
-                        padded(fmt::format("{}  {}", place + 1, comparison.coils[place].title), title_width),
+                        padded(fmt::format("{}  {}", place + 1, comparison.coils[place].title), name_width),
                         padded(shown, 24), value.says);
     }
     for (const ComparedPair& pair : quantity.pairs)

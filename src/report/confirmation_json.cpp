@@ -1,6 +1,8 @@
+#include "reading/json_line.h"
 #include "reading/reading_json.h"
 #include "report/confirmation_page.h"
 #include "report/confirmation_words.h"
+#include "report/limits_json.h"
 
 #include <cmath>
 
@@ -11,16 +13,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// JSON has no infinity: an open end is null.
-Json end_of(double limit) {
-    return std::isinf(limit) ? Json() : Json(limit);
-}
-
 Json form_of(const Checked& checked) {
     const Requirement& requirement = checked.requirement;
     Json form{{"quantity", name(requirement.quantity)}, {"unit", unit(requirement.quantity)}};
     if (requirement.frequency_hz) form["frequency"] = *requirement.frequency_hz;
-    form["limits"] = {end_of(requirement.limits.low), end_of(requirement.limits.high)};
+    form["limits"] = limits_form(requirement.limits.low, requirement.limits.high);
     form["limits_from"] = requirement.from;
     form["decision"] = name(checked.conformity.decision);
     form["says"] = checked.says;
@@ -80,7 +77,7 @@ std::string confirmation_to_json(const Confirmation& confirmation, const RecordP
                                           {"says", condition.says}});
     for (const StoredReading& stored : confirmation.readings)
         document["readings"].push_back(form_of(stored));
-    return document.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(document);
 }
 
 } // namespace coilward

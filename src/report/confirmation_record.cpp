@@ -1,33 +1,12 @@
 #include "history/history_page.h"
 #include "report/confirmation_page.h"
 #include "report/confirmation_words.h"
+#include "report/markup.h"
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
-
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char c : text)
-        switch (c) {
-        case '&':
-            safe += "&amp;";
-            break;
-        case '<':
-            safe += "&lt;";
-            break;
-        case '>':
-            safe += "&gt;";
-            break;
-        case '"':
-            safe += "&quot;";
-            break;
-        default:
-            safe += c;
-        }
-    return safe;
-}
 
 constexpr std::string_view style = R"css(
 @page { size: A4; margin: 14mm }
@@ -48,7 +27,7 @@ std::string row(std::initializer_list<std::string> cells, const char* tag = "td"
     return line + "</tr>\n";
 }
 
-std::string fact(const std::string& name, const std::string& text) {
+std::string fact_row(const std::string& name, const std::string& text) {
     return text.empty() ? "" : row({"<b>" + name + "</b>", escaped(text)});
 }
 
@@ -66,9 +45,9 @@ std::string heading(const Confirmation& confirmation, const RecordPeople& people
         text_of(confirmation.visit.at).substr(0, 16) + " UTC  " + confirmation.visit.stage;
     return fmt::format("<p class=\"decision\">{}</p>\n<h1>Record of a rewind</h1>\n<table>\n",
                        decision_in_capitals(confirmation.decision)) +
-           fact("Coil", subject_in_words(confirmation)) + fact("Owner", confirmation.pickup.owner) +
-           fact("Instrument", confirmation.pickup.instrument) + fact("Visit", visit) +
-           fact("Temperature", temperature_in_words(confirmation)) + fact("Remarks", people.remarks) +
+           fact_row("Coil", subject_in_words(confirmation)) + fact_row("Owner", confirmation.pickup.owner) +
+           fact_row("Instrument", confirmation.pickup.instrument) + fact_row("Visit", visit) +
+           fact_row("Temperature", temperature_in_words(confirmation)) + fact_row("Remarks", people.remarks) +
            "</table>\n";
 }
 

@@ -1,3 +1,4 @@
+#include "reading/json_line.h"
 #include "report/plan_page.h"
 
 #include <nlohmann/json.hpp>
@@ -82,7 +83,7 @@ std::string plan_to_json(const Job& job, const Plan& plan, const std::vector<Oth
                                            {"turns_for_target", other.turns_for_target},
                                            {"figures", figures_of(other.plan)},
                                            {"fit", form_of(other.plan.fit)}});
-    return document.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(document);
 }
 
 } // namespace coilward

@@ -1,5 +1,6 @@
 #include "report/spool_page.h"
 
+#include "report/picture_style.h"
 #include "report/svg.h"
 #include "report/text_block.h"
 #include "report/verdict_words.h"
@@ -80,7 +81,6 @@ std::string spool_page(const SpoolCheck& check) {
 }
 
 std::string spool_picture(const SpoolCheck& check) {
-    constexpr double width = 760.0;
     constexpr double left = 110.0;
     constexpr double right = 730.0;
     constexpr double row_height = 30.0;
@@ -92,26 +92,27 @@ std::string spool_picture(const SpoolCheck& check) {
         return left + (right - left) * std::log(ohm_per_m / low) / std::log(high / low);
     };
     const double bottom = 70.0 + row_height * static_cast<double>(check.candidates.size());
-    Svg svg(width, bottom + 30.0);
-    svg.text(24.0, 28.0, answer(check), "#222", 17);
-    svg.text(24.0, 48.0, measured(check), "#777");
+    Svg svg(picture::width, bottom + 30.0);
+    svg.text(24.0, 28.0, answer(check), picture::ink, 17);
+    svg.text(24.0, 48.0, measured(check), picture::quiet);
     double y = 70.0;
     for (const GaugeCandidate& candidate : check.candidates) {
         const WireLimits& limits = candidate.limits_ohm_per_m;
         svg.text(24.0, y + 14.0, awg_name(candidate.awg) + " AWG",
-                 candidate.awg == check.claimed_awg ? "#222" : "#777");
+                 candidate.awg == check.claimed_awg ? picture::ink : picture::quiet);
         svg.box(x(limits.minimum), y, x(limits.maximum) - x(limits.minimum), 18.0,
                 candidate.awg == check.claimed_awg ? "#c9dccb" : "#e4e4e4");
-        svg.line(x(limits.nominal), y, x(limits.nominal), y + 18.0, "#777");
-        svg.text(x(limits.maximum) + 6.0, y + 14.0, percent(candidate.probability), "#777", 11);
+        svg.line(x(limits.nominal), y, x(limits.nominal), y + 18.0, picture::quiet);
+        svg.text(x(limits.maximum) + 6.0, y + 14.0, percent(candidate.probability), picture::quiet, 11);
         y += row_height;
     }
     const double u = check.ohm_per_metre_20.standard_uncertainty;
     const double from = x(std::max(low, check.ohm_per_metre_20.value - 2.0 * u));
     svg.box(from, 64.0, std::max(1.0, x(check.ohm_per_metre_20.value + 2.0 * u) - from), bottom - 64.0,
-            "#b5532a55");
-    svg.line(x(check.ohm_per_metre_20.value), 64.0, x(check.ohm_per_metre_20.value), bottom, "#b5532a", 2.0);
-    svg.text(x(check.ohm_per_metre_20.value), bottom + 16.0, "measured", "#b5532a", 11, "middle");
+            fmt::format("{}55", picture::mark));
+    svg.line(x(check.ohm_per_metre_20.value), 64.0, x(check.ohm_per_metre_20.value), bottom, picture::mark,
+             2.0);
+    svg.text(x(check.ohm_per_metre_20.value), bottom + 16.0, "measured", picture::mark, 11, "middle");
     return svg.finished();
 }
 

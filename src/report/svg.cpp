@@ -1,24 +1,10 @@
 #include "report/svg.h"
 
+#include "report/markup.h"
+
 #include <fmt/format.h>
 
 namespace coilward {
-namespace {
-
-std::string escaped(std::string_view text) {
-    std::string safe;
-    for (const char c : text) {
-        if (c == '&')
-            safe += "&amp;";
-        else if (c == '<')
-            safe += "&lt;";
-        else
-            safe += c;
-    }
-    return safe;
-}
-
-} // namespace
 
 void Svg::text(double x, double y, std::string_view words, std::string_view colour, int size,
                std::string_view anchor) {

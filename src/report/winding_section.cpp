@@ -1,5 +1,6 @@
 #include "report/winding_section.h"
 
+#include "report/picture_style.h"
 #include "report/verdict_words.h"
 
 #include <algorithm>
@@ -52,20 +53,20 @@ std::string box(const Box& b, std::string_view fill, double opacity) {
 
 std::string outline(const Box& b) {
     return fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" fill=\"none\" "
-                       "stroke=\"#777\"/>\n",
-                       b.x, b.y, b.width, b.height);
+                       "stroke=\"{}\"/>\n",
+                       b.x, b.y, b.width, b.height, picture::quiet);
 }
 
 std::string lead(double x, double y, double opacity) {
-    return fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"#b5532a\" "
-                       "fill-opacity=\"{:.2f}\" stroke=\"#777\"/>\n",
-                       x, y, lead_radius, opacity);
+    return fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"{:.1f}\" fill=\"{}\" "
+                       "fill-opacity=\"{:.2f}\" stroke=\"{}\"/>\n",
+                       x, y, lead_radius, picture::mark, opacity, picture::quiet);
 }
 
 std::string label(double x, double y, std::string_view words) {
-    return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" fill=\"#777\" "
+    return fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" fill=\"{}\" "
                        "text-anchor=\"middle\">{}</text>\n",
-                       x, y, words);
+                       x, y, picture::quiet, words);
 }
 
 } // namespace
@@ -102,10 +103,10 @@ std::string winding_section_svg(const PlaceInWinding& place, double x, double y)
     for (std::size_t i = 0; i < place.parts.size(); ++i) {
         const double opacity = place.parts[i] / most;
         const double from_core = step * static_cast<double>(i);
-        body += box({right + from_core, y, step, height}, "#b5532a", opacity);
-        body += box({left + depth - from_core - step, y, step, height}, "#b5532a", opacity);
+        body += box({right + from_core, y, step, height}, picture::mark, opacity);
+        body += box({left + depth - from_core - step, y, step, height}, picture::mark, opacity);
     }
-    body += box({left + depth, y, core_width, height}, "#777", 0.25);
+    body += box({left + depth, y, core_width, height}, picture::quiet, 0.25);
     body += outline({left, y, depth, height}) + outline({right, y, depth, height});
     body += lead(left + depth, y + height, place.at_start / most);
     body += lead(right, y + height, place.at_start / most);

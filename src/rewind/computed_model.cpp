@@ -17,20 +17,20 @@ constexpr double from_turn_to_turn_length = 0.03 / half_width_95; // how far the
 constexpr Range packing_by_hand{0.55, 1.0};
 constexpr Range share_of_depth{0.65, 1.0};
 
-struct Answer {
+struct KnownAnswer {
     std::optional<LogNormal> value;
     std::string from;
 };
 
 struct Answers {
-    Answer turns, mean_turn_length, resistance, inductance;
+    KnownAnswer turns, mean_turn_length, resistance, inductance;
 };
 
 LogNormal around(const Uncertain& number) {
     return {number.value, number.standard_uncertainty / number.value};
 }
 
-Answer turns_that_fit(const Bobbin& bobbin, const Spool& wire) {
+KnownAnswer turns_that_fit(const Bobbin& bobbin, const Spool& wire) {
     const double full = turns_in_depth(bobbin.depth_m, bobbin.height_m,
                                        {.overall_diameter_m = wire.overall_diameter_m.value, .packing = 1.0});
     LogNormal turns = product(log_normal(packing_by_hand), log_normal(share_of_depth));
@@ -39,7 +39,7 @@ Answer turns_that_fit(const Bobbin& bobbin, const Spool& wire) {
 }
 
 /// The turn in the middle of a winding that fills the usual share of the depth.
-Answer length_in_the_middle(const Bobbin& bobbin) {
+KnownAnswer length_in_the_middle(const Bobbin& bobbin) {
     const double depth = log_normal(share_of_depth).median * bobbin.depth_m;
     return {LogNormal{turn_length_m(outside(bobbin.core, 0.5 * depth)), from_turn_to_turn_length},
             "the bobbin"};
@@ -51,14 +51,14 @@ std::optional<LogNormal> by_geometry(const Answers& answers, const KnownOfCoil& 
                    around(known.wire->ohm_per_metre_20));
 }
 
-Answer resistance(const Answers& answers, const KnownOfCoil& known) {
+KnownAnswer resistance_of(const Answers& answers, const KnownOfCoil& known) {
     if (known.resistance_20_ohm)
         return {LogNormal{*known.resistance_20_ohm, coil_to_coil_resistance}, "the coil that was read"};
     return {by_geometry(answers, known), "turns, their length and the wire"};
 }
 
 /// Turns from what was read, where that says more than the bobbin.
-Answer turns_by_resistance(const Answers& answers, const KnownOfCoil& known) {
+KnownAnswer turns_by_resistance(const Answers& answers, const KnownOfCoil& known) {
     if (!known.resistance_20_ohm || !answers.mean_turn_length.value || !known.wire) return answers.turns;
     const LogNormal turns =
         quotient(LogNormal{*known.resistance_20_ohm, coil_to_coil_resistance},
@@ -67,12 +67,12 @@ Answer turns_by_resistance(const Answers& answers, const KnownOfCoil& known) {
     return {turns, "the resistance that was read"};
 }
 
-Answer inductance(const Answers& answers, const KnownOfCoil& known) {
+KnownAnswer inductance_of(const Answers& answers, const KnownOfCoil& known) {
     if (known.inductance_h)
         return {LogNormal{*known.inductance_h, coil_to_coil_inductance}, "the coil that was read"};
     if (!known.type) return {};
     const AllowedRanges& allows = known.type->allows;
-    Answer answer;
+    KnownAnswer answer;
     if (allows.inductance_h) answer = {log_normal(*allows.inductance_h), "the construction"};
     if (!allows.inductance_per_ohm2 || !answers.resistance.value) return answer;
     const LogNormal& r = *answers.resistance.value;
@@ -91,7 +91,7 @@ Answers answers_from(const KnownOfCoil& known) {
     else if (known.type && known.type->allows.turns)
         answers.turns = {log_normal(*known.type->allows.turns), "the construction"};
     if (known.bobbin) answers.mean_turn_length = length_in_the_middle(*known.bobbin);
-    answers.resistance = resistance(answers, known);
+    answers.resistance = resistance_of(answers, known);
     const auto geometry = by_geometry(answers, known);
     constexpr double most_deviations = 4.0;
     if (known.resistance_20_ohm && geometry &&
@@ -101,11 +101,11 @@ Answers answers_from(const KnownOfCoil& known) {
                         "{:.0f} ohm: check gauge, bobbin and turns, or whether the coil is sound",
                         *known.resistance_20_ohm, central_95(*geometry).low, central_95(*geometry).high));
     answers.turns = turns_by_resistance(answers, known);
-    answers.inductance = inductance(answers, known);
+    answers.inductance = inductance_of(answers, known);
     return answers;
 }
 
-ComputedRange range_of(const char* quantity, const char* unit, const Answer& answer) {
+ComputedRange range_of(const char* quantity, const char* unit, const KnownAnswer& answer) {
     return {quantity, unit, answer.value ? std::optional(central_95(*answer.value)) : std::nullopt,
             answer.value ? answer.from : ""};
 }

@@ -17,7 +17,7 @@ namespace {
 constexpr double copper_kg_per_m3 = 8890.0; // IEC 60028
 
 /// Resistance, temperature and length, or mass and the enamel's share of it.
-enum Input : std::size_t { resistance, temperature, length_or_mass, enamel_share, input_count };
+enum SpoolInput : std::size_t { resistance, temperature, length_or_mass, enamel_share, input_count };
 
 void require_positive(double number, const char* what) {
     if (!(number > 0.0)) throw std::invalid_argument(fmt::format("{} must be above 0", what));

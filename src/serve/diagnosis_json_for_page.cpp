@@ -1,5 +1,6 @@
 #include "serve/diagnosis_json_for_page.h"
 
+#include "reading/json_line.h"
 #include "report/diagnosis_json.h"
 #include "report/verdict_words.h"
 #include "report/winding_section.h"
@@ -55,7 +56,7 @@ std::string diagnosis_for_page(const Diagnosis& diagnosis, const Rules& rules) {
         words["place"] = place_in_words(*diagnosis.place);
         words["section"] = section_of(*diagnosis.place);
     }
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(json);
 }
 
 } // namespace coilward

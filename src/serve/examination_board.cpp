@@ -1,6 +1,7 @@
 #include "serve/examination_board.h"
 
 #include "history/history_page.h"
+#include "reading/json_line.h"
 #include "reading/reading_json.h"
 
 #include <array>
@@ -55,7 +56,7 @@ std::string json_of(const ExaminationFace& face) {
     if (!face.trouble.empty()) json["trouble"] = face.trouble;
     json["heard"] = face.heard;
     if (!face.diagnosis.empty()) json["diagnosis"] = Json::parse(face.diagnosis);
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(json);
 }
 
 } // namespace

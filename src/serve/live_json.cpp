@@ -1,6 +1,7 @@
 #include "serve/live_json.h"
 
 #include "history/history_page.h"
+#include "reading/json_line.h"
 #include "units/engineering.h"
 
 #include <algorithm>
@@ -31,10 +32,6 @@ Json reading_form(const StampedReading& stamped) {
     return form;
 }
 
-std::string on_one_line(const Json& json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
 } // namespace
 
 std::string display_words(const StampedReading& stamped) {
@@ -58,10 +55,10 @@ std::string meter_to_json(std::size_t index, const BenchMeter& meter, const Mete
 std::string trace_point_to_json(const StampedReading& stamped) {
     const Reading& reading = stamped.reading;
     const bool number = reading.state == State::ok && reading.value && std::isfinite(*reading.value);
-    return on_one_line({{"at", text_of(stamped.at)},
-                        {"what", describe(reading)},
-                        {"unit", unit(reading.quantity)},
-                        {"value", number ? Json(*reading.value) : Json()}});
+    return on_one_line(Json{{"at", text_of(stamped.at)},
+                            {"what", describe(reading)},
+                            {"unit", unit(reading.quantity)},
+                            {"value", number ? Json(*reading.value) : Json()}});
 }
 
 } // namespace coilward

@@ -3,6 +3,7 @@
 #include "history/history_json.h"
 #include "history/history_page.h"
 #include "reading/examination_json.h"
+#include "reading/json_line.h"
 #include "report/verdict_words.h"
 #include "rewind/checked_quantity.h"
 #include "rewind/temperature.h"
@@ -100,7 +101,7 @@ std::string pickup_for_page(const History& history, const Pickup& pickup, const 
     const auto visits = history.visits_of(pickup.id);
     for (std::size_t i = 0; i < visits.size(); ++i)
         put_words(json["visits"][i], history.readings_of(visits[i].id), rules);
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(json);
 }
 
 Pickup pickup_from_request(std::string_view body, const Rules& rules, Pickup pickup) {

@@ -1,5 +1,6 @@
 #include "serve/rewind_json.h"
 
+#include "reading/json_line.h"
 #include "report/comparison_page.h"
 #include "report/confirmation_words.h"
 #include "report/plan_page.h"
@@ -13,10 +14,6 @@ namespace coilward {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string on_one_line(const Json& json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
 
 Json words_of(const Figure& figure) {
     return {{"title", figure_title(figure.name)},

@@ -3,6 +3,7 @@
 #include "diagnosis/diagnosis.h"
 #include "history/correction.h"
 #include "reading/examination_json.h"
+#include "reading/json_line.h"
 #include "rewind/quantity_words.h"
 #include "serve/picture.h"
 
@@ -64,7 +65,7 @@ void answer_json(httplib::Response& response, const std::string& document, int s
 
 void answer_error(httplib::Response& response, int status, const std::string& says) {
     const nlohmann::json error{{"error", says}};
-    answer_json(response, error.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace), status);
+    answer_json(response, on_one_line(error), status);
 }
 
 void answer_by(const Route& route, const httplib::Request& request, httplib::Response& response) {

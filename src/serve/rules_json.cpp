@@ -1,5 +1,6 @@
 #include "serve/rules_json.h"
 
+#include "reading/json_line.h"
 #include "units/engineering.h"
 
 #include <algorithm>
@@ -72,7 +73,7 @@ std::string list(const char* name, const std::vector<Item>& items) {
     Json forms = Json::array();
     for (const Item& item : items)
         forms.push_back(form_of(item));
-    return Json{{name, std::move(forms)}}.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(Json{{name, std::move(forms)}});
 }
 
 } // namespace

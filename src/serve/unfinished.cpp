@@ -1,5 +1,7 @@
 #include "serve/unfinished.h"
 
+#include "reading/json_line.h"
+
 #include <algorithm>
 #include <set>
 
@@ -43,7 +45,7 @@ std::string unfinished_to_json(const History& history) {
                                 {"at", text_of(visit.at)},
                                 {"readings", readings.size()}});
     }
-    return Json{{"unfinished", std::move(list)}}.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return on_one_line(Json{{"unfinished", std::move(list)}});
 }
 
 } // namespace coilward
