@@ -196,7 +196,7 @@ std::string show_lcr_main_colon(ShownValues values, const MeterSetting& setting)
     constexpr int digits = 5;
     constexpr long long most_counts = 99'999;
     constexpr std::string_view end = "\n\r";
-    const std::string over = "PRIM:OVER" + std::string(end);
+    std::string over = "PRIM:OVER" + std::string(end);
     std::string kilo = " ";
     const std::string second = second_field(values[1], quantity_at(setting, 1), kilo);
     for (const Unit& unit : units) {

@@ -121,7 +121,7 @@ void MeterSession::send(const std::string& command) {
 std::optional<std::string> MeterSession::ask(const std::string& question, const IsAnswer& is_answer) {
     if (question.empty() || !answers_questions_ || over_) return std::nullopt;
     send(question);
-    const auto answer = await_line(question, is_answer);
+    auto answer = await_line(question, is_answer);
     answers_questions_ = heard_;
     return answer;
 }

@@ -17,7 +17,7 @@ namespace {
 }
 
 std::string remedy(int error) {
-    const std::string what = std::generic_category().message(error);
+    std::string what = std::generic_category().message(error);
     switch (error) {
     case ENOENT:
         return what + "; check that the meter is plugged in and the name of its port";

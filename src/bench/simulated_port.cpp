@@ -198,7 +198,7 @@ SimulatedPeer peer_of(SimulatedMeter meter) {
     return peer;
 }
 
-SimulatedPeer over_a_bad_line(SimulatedPeer peer, double share, std::uint64_t seed) {
+SimulatedPeer over_a_bad_line(const SimulatedPeer& peer, double share, std::uint64_t seed) {
     const auto spoil = [share, random = std::make_shared<std::mt19937_64>(seed)](const std::string& bytes) {
         std::uniform_real_distribution<double> chance(0.0, 1.0);
         std::string spoiled;

@@ -23,7 +23,7 @@ SimulatedPeer peer_of(SimulatedMeter);
 
 /// The same peer over a bad line: of the bytes that it sends that share (0 to 1) is flipped, dropped, or gets
 /// a wrong one in front, the same way for the same seed.
-SimulatedPeer over_a_bad_line(SimulatedPeer, double share, std::uint64_t seed);
+SimulatedPeer over_a_bad_line(const SimulatedPeer&, double share, std::uint64_t seed);
 
 /// A peer behind a port of this machine, speaking from a thread of its own until it is destroyed.
 class SimulatedPort {

@@ -107,7 +107,7 @@ SimulatedPeer peer_in_words(const SimulateWords& words, const Driver& driver,
                              {.relative = error.noise, .scatter = words.scatter, .seed = words.seed});
         if (!words.measure.empty()) meter.turn_to(request_in_words(words.measure));
         SimulatedPeer peer = peer_of(std::move(meter));
-        return words.garbage > 0.0 ? over_a_bad_line(std::move(peer), words.garbage, words.seed) : peer;
+        return words.garbage > 0.0 ? over_a_bad_line(peer, words.garbage, words.seed) : peer;
     } catch (const std::invalid_argument& refusal) {
         throw CLI::ValidationError("--measure", refusal.what());
     }

@@ -48,7 +48,7 @@ bool is_replay(const WatchedMeter& meter) {
 
 std::optional<MeasurementRequest> request_for(const WatchWords& words, const Driver& driver) {
     if (words.request.empty()) return std::nullopt;
-    const auto request = request_from_text(words.request);
+    auto request = request_from_text(words.request);
     if (!request)
         throw CLI::ValidationError("--measure",
                                    fmt::format("\"{}\" is no request; write one as \"inductance series "

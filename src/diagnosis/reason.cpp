@@ -103,7 +103,7 @@ std::string expected(const Reading& reading, const CoilFinding& finding, double 
     if (!range) return "of sound coils nothing is known";
     return fmt::format("{} {}",
                        finding.history.visits.empty() ? "sound coils of this model show"
-                                                       : "by what it read when sound, this coil shows",
+                                                      : "by what it read when sound, this coil shows",
                        engineering_range(range->low, range->high, unit(reading.quantity)));
 }
 
@@ -147,8 +147,7 @@ std::string response_in_words(const Response& response) {
 class Reasoning {
 public:
     Reasoning(Side leader, Side other, const CoilFinding& finding, double temperature_c)
-        : leader_(std::move(leader)), other_(std::move(other)), finding_(finding),
-          temperature_c_(temperature_c) {}
+        : leader_(leader), other_(other), finding_(finding), temperature_c_(temperature_c) {}
 
     std::vector<Reason> strongest_first() {
         const Evidence& evidence = finding_.evidence;
@@ -248,8 +247,8 @@ std::vector<Reason> reasons_for(const CoilFinding& finding, double temperature_c
     if (first.fault->primitive == Primitive::unlisted || posterior.size() < 2) return {};
     const Side leader = side_of(first, prior);
     if (leader.primitive() != Primitive::none) {
-        Side sound = sound_side(sound_of(posterior), leader, prior, finding.evidence);
-        return Reasoning(leader, std::move(sound), finding, temperature_c).strongest_first();
+        const Side sound = sound_side(sound_of(posterior), leader, prior, finding.evidence);
+        return Reasoning(leader, sound, finding, temperature_c).strongest_first();
     }
     const auto runner_up = std::find_if(posterior.begin() + 1, posterior.end(), [](const FaultPosterior& p) {
         return p.fault->primitive != Primitive::unlisted;

@@ -10,7 +10,7 @@
 namespace coilward {
 namespace {
 
-constexpr std::chrono::milliseconds patience{10000};
+constexpr std::chrono::milliseconds longest_silence{10000};
 
 std::string without_terminator(const std::string& bytes) {
     return bytes.substr(0, bytes.find_last_not_of("\r\n") + 1);
@@ -68,7 +68,7 @@ Measured measure_as_it_is(MeterSession& session, const SettlingRule& rule) {
     std::map<Quantity, Settling> settling;
     Measured measured;
     while (!measured.over && !measured.silent) {
-        const SessionEvent event = session.next(patience);
+        const SessionEvent event = session.next(longest_silence);
         if (const auto* over = std::get_if<LinkOver>(&event)) measured.over = over->outcome;
         measured.silent = std::holds_alternative<Silence>(event);
         const auto* stamped = std::get_if<StampedReading>(&event);
@@ -155,7 +155,7 @@ std::vector<Measured> replayed(const BenchMeter& meter, const SettlingRule& rule
     std::vector<Measured> all;
     for (const RecordedPart& part : recorded_parts(*meter.replay, *meter.driver)) {
         MeterSession session(*meter.driver, link_to(part.capture));
-        all.push_back(part.request ? measure(session, *part.request, rule, patience)
+        all.push_back(part.request ? measure(session, *part.request, rule, longest_silence)
                                    : measure_as_it_is(session, rule));
         if (!add_unsettled(all.back())) all.back().over.reset();
     }

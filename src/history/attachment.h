@@ -16,6 +16,7 @@ struct ContentHash {
     std::array<std::uint8_t, 32> bytes{};
 
     friend bool operator==(const ContentHash&, const ContentHash&) = default;
+    // NOLINTNEXTLINE(modernize-use-nullptr): clang-tidy 14 errs
     friend auto operator<=>(const ContentHash&, const ContentHash&) = default;
 };
 

@@ -33,7 +33,8 @@ Moment moment_at(const Placed& at) {
 
 /// A text that may be empty, and is where it is absent.
 std::string optional_text_at(const Placed& at, std::string_view expected) {
-    if (!at.present() || *at.value == "") return {};
+    if (!at.present() || (at.value->is_string() && at.value->get_ref<const std::string&>().empty()))
+        return {};
     return text_at(at, expected);
 }
 

@@ -43,10 +43,10 @@ void sort_by_time(std::vector<PickupValue>& values, const Id& pickup) {
         return std::tuple(value.edit != pickup, value.at, value.edit, place_of(value.field), value.value);
     };
     std::ranges::sort(values, {}, key);
-    const auto twice = std::ranges::unique(values, [](const PickupValue& a, const PickupValue& b) {
+    const auto is_said_twice = [](const PickupValue& a, const PickupValue& b) {
         return a.edit == b.edit && a.field == b.field && a.value == b.value;
-    });
-    values.erase(twice.begin(), twice.end());
+    };
+    values.erase(std::unique(values.begin(), values.end(), is_said_twice), values.end());
 }
 
 void put_latest(const std::vector<PickupValue>& values, Pickup& pickup) {

@@ -38,7 +38,7 @@ Adopted merge(History& into, const History& from) {
 }
 
 Adopted move_history(const History& from, History& to) {
-    const Adopted adopted = merge(to, from);
+    Adopted adopted = merge(to, from);
     for (const Pickup& pickup : from.pickups())
         if (!to.pickup(pickup.id) || whole_pickup_to_json(whole_pickup(from, pickup)) !=
                                          whole_pickup_to_json(whole_pickup(to, *to.pickup(pickup.id))))

@@ -106,7 +106,7 @@ std::string coil_made_like(const Placed& at, const CoilNames& coils) {
         return {};
     }
     constexpr auto expected = "the name of the coil that it was made like";
-    const std::string name = text_at(at, expected);
+    std::string name = text_at(at, expected);
     if (!coils.contains(name)) complain(at, expected);
     return name;
 }

@@ -4,6 +4,7 @@
 #include "units/engineering.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -27,7 +28,7 @@ std::string place_in_words(double value, const ControlChart& chart) {
     const double place = span > 0.0 ? (value - chart.lower_limit) / span * (places - 1) : (places - 1) / 2.0;
     if (place < 0.0) return '<' + line.substr(1);
     if (place > places - 1) return line.substr(1) + '>';
-    line[static_cast<std::size_t>(place + 0.5)] = 'o';
+    line[static_cast<std::size_t>(std::lround(place))] = 'o';
     return line;
 }
 

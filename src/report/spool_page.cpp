@@ -117,15 +117,14 @@ std::string spool_picture(const SpoolCheck& check) {
 }
 
 std::string spool_to_json(const SpoolCheck& check) {
-    using Json = nlohmann::ordered_json;
-    Json document{{"claimed_awg", check.claimed_awg},
-                  {"answer", answer(check)},
-                  {"decision", name(check.conformity.decision)},
-                  {"ohm_per_metre_20", check.ohm_per_metre_20.value},
-                  {"standard_uncertainty", check.ohm_per_metre_20.standard_uncertainty},
-                  {"correlation", check.correlation},
-                  {"candidates", Json::array()},
-                  {"none_of_them", check.none_of_them}};
+    nlohmann::ordered_json document{{"claimed_awg", check.claimed_awg},
+                                    {"answer", answer(check)},
+                                    {"decision", name(check.conformity.decision)},
+                                    {"ohm_per_metre_20", check.ohm_per_metre_20.value},
+                                    {"standard_uncertainty", check.ohm_per_metre_20.standard_uncertainty},
+                                    {"correlation", check.correlation},
+                                    {"candidates", nlohmann::json::array()},
+                                    {"none_of_them", check.none_of_them}};
     for (const GaugeCandidate& candidate : check.candidates)
         document["candidates"].push_back(
             {{"awg", candidate.awg},

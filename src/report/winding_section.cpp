@@ -82,7 +82,7 @@ std::string winding_section(const PlaceInWinding& place) {
     const std::size_t wide = place.parts.size();
     const std::string edge = repeated("─", wide);
     const std::string core_edge = repeated("─", core_columns);
-    const std::string margin(4, ' ');
+    const std::string indent(4, ' ');
     const std::string_view start = place.at_start >= 0.05 * most ? "●" : "○";
     const std::string_view finish = place.at_finish >= 0.05 * most ? "●" : "○";
     const std::string side = fmt::format("│{}{}{}│", left, fmt::format("│{}│", core), right);
@@ -91,7 +91,7 @@ std::string winding_section(const PlaceInWinding& place) {
                        "{0}{4} {3} {4}\n"
                        "{0}  └{1}┴{2}┴{1}┘\n"
                        "{0}finish{5}{6} start{5}finish\n",
-                       margin, edge, core_edge, side, finish, std::string(wide - 3, ' '), start);
+                       indent, edge, core_edge, side, finish, std::string(wide - 3, ' '), start);
 }
 
 std::string winding_section_svg(const PlaceInWinding& place, double x, double y) {

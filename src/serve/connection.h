@@ -10,9 +10,9 @@ namespace coilward {
 
 /// How much one client may ask of the server.
 struct ConnectionLimits {
-    std::chrono::milliseconds to_ask{10000}; ///< for the whole request, however it drips in
-    std::size_t request_bytes = 96 * 1024;   ///< heading and body together
-    std::chrono::milliseconds to_take{3000}; ///< for the client to take more of the answer
+    std::chrono::milliseconds to_ask{10000};            ///< for the whole request, however it drips in
+    std::size_t request_bytes = std::size_t{96} * 1024; ///< heading and body together
+    std::chrono::milliseconds to_take{3000};            ///< for the client to take more of the answer
 };
 
 /// One request and its answer over one socket.

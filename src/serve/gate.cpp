@@ -10,7 +10,7 @@
 namespace coilward {
 namespace {
 
-bool is_address(std::string host) {
+bool is_address(const std::string& host) {
     std::array<unsigned char, sizeof(in6_addr)> bytes{};
     if (host.starts_with('[') && host.ends_with(']'))
         return ::inet_pton(AF_INET6, host.substr(1, host.size() - 2).c_str(), bytes.data()) == 1;

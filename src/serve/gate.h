@@ -29,7 +29,7 @@ struct Refusal {
 };
 
 /// The longest body that is no picture.
-inline constexpr std::size_t longest_document = 64 * 1024;
+inline constexpr std::size_t longest_document = std::size_t{64} * 1024;
 
 /// True for the methods that may change something.
 bool may_change(const std::string& method);

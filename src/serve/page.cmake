@@ -8,3 +8,4 @@ add_custom_command(OUTPUT ${assets}
     COMMAND ${CMAKE_COMMAND} -DOUTPUT=${assets} "-DFILES=${listed}" -P ${CMAKE_CURRENT_SOURCE_DIR}/serve/embed_page.cmake
     DEPENDS ${files} ${CMAKE_CURRENT_SOURCE_DIR}/serve/embed_page.cmake VERBATIM)
 target_sources(coilward_serve PRIVATE ${assets})
+set_source_files_properties(${assets} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)

@@ -25,6 +25,6 @@ std::optional<PictureKind> picture_kind(std::string_view bytes);
 bool is_picture_type(std::string_view media_type);
 
 /// The longest picture that is kept. A photograph that the page has made smaller takes a tenth of it.
-inline constexpr std::size_t longest_picture = 8 * 1024 * 1024;
+inline constexpr std::size_t longest_picture = std::size_t{8} * 1024 * 1024;
 
 } // namespace coilward
