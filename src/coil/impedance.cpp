@@ -2,6 +2,7 @@
 
 #include "coil/elements.h"
 #include "coil/ladder.h"
+#include "coil/mean_turn_current.h"
 
 namespace coilward {
 namespace {
@@ -189,6 +190,19 @@ Complex without_gradient(const Coil& coil, const FaultElement& fault, CoilPort p
         fault);
 }
 
+template <typename Scalar>
+Complex mean_current(const Coil& coil, const FaultElement& fault, double frequency_hz) {
+    return std::visit(
+        [&](const auto& element) -> Complex {
+            const auto e = elements_of<Scalar>(coil, frequency_hz);
+            const Runs runs = runs_of(element);
+            const auto s =
+                solve_at_port(runs, e, branches_of<Scalar>(element, e.angular_frequency), CoilPort::leads);
+            return squares_over(runs.share, s).flux;
+        },
+        fault);
+}
+
 } // namespace
 
 ImpedanceWithGradient impedance_with_gradient(const Coil& coil, const FaultElement& fault, CoilPort port,
@@ -200,6 +214,11 @@ ImpedanceWithGradient impedance_with_gradient(const Coil& coil, const FaultEleme
 Complex impedance(const Coil& coil, const FaultElement& fault, CoilPort port, double frequency_hz) {
     return frequency_hz > 0.0 ? without_gradient<Complex>(coil, fault, port, frequency_hz)
                               : without_gradient<double>(coil, fault, port, frequency_hz);
+}
+
+Complex mean_turn_current(const Coil& coil, const FaultElement& fault, double frequency_hz) {
+    return frequency_hz > 0.0 ? mean_current<Complex>(coil, fault, frequency_hz)
+                              : mean_current<double>(coil, fault, frequency_hz);
 }
 
 } // namespace coilward

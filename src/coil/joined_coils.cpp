@@ -1,6 +1,7 @@
 #include "coil/joined_coils.h"
 
 #include "coil/elements.h"
+#include "coil/mean_turn_current.h"
 
 #include <cmath>
 
@@ -45,6 +46,12 @@ TwoByTwo added_by_coupling(const JoinedCoils& coils, double frequency_hz) {
     return added;
 }
 
+/// By how much a coil's fault changes what it shares with another. 1 for a sound coil.
+Complex mutual_factor(const Coil& coil, const FaultElement& fault, double frequency_hz) {
+    if (std::holds_alternative<NoFault>(fault) || frequency_hz == 0.0) return 1.0;
+    return mean_turn_current(coil, fault, frequency_hz) / mean_turn_current(coil, NoFault{}, frequency_hz);
+}
+
 Complex element_ohm(const SeriesElement& element, double omega) {
     return 1.0 / Complex{1.0 / element.resistance_ohm, omega * element.capacitance_f};
 }
@@ -83,7 +90,9 @@ JoinedImpedance impedance_of(const JoinedCoils& coils, double frequency_hz) {
     JoinedImpedance whole;
     whole.first = impedance_with_gradient(coils.first, coils.first_fault, CoilPort::leads, frequency_hz);
     whole.second = impedance_with_gradient(coils.second, coils.second_fault, CoilPort::leads, frequency_hz);
-    const TwoByTwo added = added_by_coupling(coils, frequency_hz);
+    TwoByTwo added = added_by_coupling(coils, frequency_hz);
+    added.mutual *= mutual_factor(coils.first, coils.first_fault, frequency_hz) *
+                    mutual_factor(coils.second, coils.second_fault, frequency_hz);
     const Complex first = whole.first.impedance_ohm + added.first;
     Complex second = whole.second.impedance_ohm + added.second;
     if (const auto* element = std::get_if<SeriesElement>(&coils.joint))

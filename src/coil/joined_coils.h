@@ -29,9 +29,11 @@ struct JoinedImpedance {
 /// impedance matrix Z11, Z12, Z22:
 ///   in series    Z = Z11 + Z22 + 2 Z12,
 ///   in parallel  Z = (Z11 Z22 − Z12²) / (Z11 + Z22 − 2 Z12).
-/// The matrix is exact for sound coils, whose windings couple behind their self-capacitances; what coupling
-/// adds to a faulty coil's impedance is taken as for a sound one. An element in the joint adds to the second
-/// coil. The derivatives leave out how that addition itself moves.
+/// The matrix is exact for sound coils, whose windings couple behind their self-capacitances. A fault changes
+/// Z12 by as much as the mean current of the coil's turns (the flux of one coil crosses all turns of the
+/// other alike); what coupling adds to Z11 and Z22, of second order in it, is taken as for sound coils: 0.4 %
+/// at 1 kHz where 14 % of one coil are shorted and the coupling is 0.15, far off beside the resonance. An
+/// element in the joint adds to the second coil. The derivatives leave out how that addition itself moves.
 JoinedImpedance impedance_of(const JoinedCoils&, double frequency_hz);
 
 } // namespace coilward

@@ -18,6 +18,10 @@ constexpr int most_steps = 8;
 constexpr double settled_decrement = 0.03;
 constexpr int most_joint_unknowns =
     2 * static_cast<int>(coil_unknown_count) + 1 + static_cast<int>(Component::most_severities);
+/// What a coil's model says of its capacitance to the frame is off by so much in the whole (a logarithm): one
+/// frame lies behind both coils, and carries a broken coil's current past the break into the other's
+/// capacitance as well. Of two coils alike, one broken in the middle: 1/4 of the capacitance becomes 3/8.
+constexpr double frame_of_two = 0.4;
 constexpr auto coil_count = static_cast<Eigen::Index>(coil_unknown_count);
 constexpr Eigen::Index coupling_place = 2 * coil_count;
 constexpr Eigen::Index severity_place = coupling_place + 1;
@@ -166,10 +170,11 @@ private:
         }
     }
 
-    /// Each coil's model errs for itself.
+    /// Each coil's model errs for itself, and that of both for the frame that they share.
     static double joint_model_variance(const ReadForm& form, const JoinedImpedance& whole,
                                        const Probe& probe) {
-        const SquaredErrors& errors = squared_errors_at(probe.frequency_hz, false);
+        SquaredErrors errors = squared_errors_at(probe.frequency_hz, false);
+        errors[static_cast<std::size_t>(Parameter::frame_capacitance)] = frame_of_two * frame_of_two;
         return model_variance(slopes_of({form.value, form.weight * whole.by_first}, whole.first), errors) +
                model_variance(slopes_of({form.value, form.weight * whole.by_second}, whole.second), errors);
     }

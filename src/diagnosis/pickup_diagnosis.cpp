@@ -100,6 +100,7 @@ bool is_fine(const Rules& rules, const PickupType& type, const std::string& verd
     });
 }
 
+/// The worst that leads. That nothing is the matter is decided where it is of the joint and of each coil.
 void set_verdict(PickupDiagnosis& pickup, const Rules& rules, const PickupType& type) {
     const auto take = [&](const std::string& coil, const Diagnosis& diagnosis) {
         pickup.verdict_coil = coil;
@@ -113,6 +114,9 @@ void set_verdict(PickupDiagnosis& pickup, const Rules& rules, const PickupType& 
         if (fine || diagnosis.verdict.probability > pickup.verdict.probability) take(name, diagnosis);
         fine = false;
     }
+    if (fine)
+        for (const auto& [name, diagnosis] : pickup.coils)
+            pickup.decided = pickup.decided && diagnosis.decided;
 }
 
 } // namespace

@@ -16,7 +16,7 @@ struct PickupDiagnosis {
     Diagnosis whole;          ///< its faults are those of the joint, as the pickup type's rules say
     std::string verdict_coil; ///< the coil, or "whole", that the verdict is about
     FaultProbability verdict; ///< the worst of all verdicts; the whole's where nothing is wrong
-    bool decided = false;
+    bool decided = false;     ///< where nothing is wrong, of the whole and of each coil
 };
 
 /// Judges each coil by its own readings, then how the coils are joined by the readings of the whole, and lets

@@ -68,9 +68,12 @@ std::string verdict_headline(const Diagnosis& d, const TitleOf& title_of_fault) 
 std::string pickup_headline(const PickupDiagnosis& pickup, const Rules& rules) {
     const TitleOf titles = pickup.verdict_coil == "whole" ? titles_of_joints(rules, pickup.pickup_type)
                                                           : titles_of_faults(rules);
+    const bool but_for_coils = pickup.verdict_coil == "whole" && pickup.whole.decided && !pickup.decided;
     return fmt::format("{} ({}): {} {}{}", pickup.pickup_type, pickup.verdict_coil,
                        titles(pickup.verdict.fault), percent(pickup.verdict.probability),
-                       pickup.decided ? "" : ", not decided");
+                       pickup.decided  ? ""
+                       : but_for_coils ? "; what a coil has is not decided"
+                                       : ", not decided");
 }
 
 TitleOf titles_of_faults(const Rules& rules) {

@@ -96,6 +96,48 @@ TEST(JoinedCoils, AgreeWithNgspice) {
     }
 }
 
+// The first coil as two coupled windings in series, the second of them bridged. Every turn of the other coil
+// links both alike, each by its share. What is left out is of second order in the coupling: at 1 kHz 0.4 %.
+TEST(JoinedCoils, OfWhichOneIsBridgedAgreeWithNgspice) {
+    const std::vector<double> bench_hz{0.0, 120.0, 1000.0}; // far below the resonance
+    constexpr double share = 0.14;
+    constexpr double ohm = 20.0;
+    constexpr double leakage = 0.05;
+    constexpr double coupling = 0.15;
+    const JoinedCoils coils{.first = slug,
+                            .first_fault = Bridge{share, ohm, leakage},
+                            .second = screw,
+                            .second_fault = NoFault{},
+                            .in_series = true,
+                            .coupling = coupling,
+                            .joint = NoFault{}};
+    const auto henry = [](const Coil& coil) { return coil.turns * coil.turns * coil.henry_per_turn2; };
+    const double rest = 1.0 - share;
+    const double leaked = leakage * rest * share;
+    const double rest_henry = henry(slug) * (rest * rest + leaked);
+    const double bridged_henry = henry(slug) * (share * share + leaked);
+    const double between = henry(slug) * (rest * share - leaked) / std::sqrt(rest_henry * bridged_henry);
+    const double mutual = coupling * std::sqrt(henry(slug) * henry(screw));
+    const double slug_ohm = slug.turns * slug.ohm_per_turn_20;
+    const std::string netlist =
+        "two coils, one bridged\n" +
+        fmt::format("Rr a w1 {:.15g}\nLr w1 m {:.15g}\nRs m w3 {:.15g}\nLs w3 b {:.15g}\nRb m b {:.15g}\n"
+                    "C1 a b {:.15g}\n",
+                    rest * slug_ohm, rest_henry, share * slug_ohm, bridged_henry, ohm,
+                    slug.self_capacitance_f) +
+        coil_cards(screw, 2, "c", "0") + joint_cards(NoFault{}, "b", "c") +
+        fmt::format("Krs Lr Ls {:.15g}\nKr2 Lr L2 {:.15g}\nKs2 Ls L2 {:.15g}\nIport 0 a dc 1 ac 1\n", between,
+                    rest * mutual / std::sqrt(rest_henry * henry(screw)),
+                    share * mutual / std::sqrt(bridged_henry * henry(screw))) +
+        sweep_cards("a", bench_hz);
+    const auto expected = run_ngspice(netlist, bench_hz.size());
+    for (std::size_t i = 0; i < bench_hz.size(); ++i) {
+        const auto ours = impedance_of(coils, bench_hz[i]).impedance_ohm;
+        SCOPED_TRACE(testing::Message() << bench_hz[i] << " Hz: " << ours << " against " << expected[i]);
+        EXPECT_NEAR(std::abs(ours - expected[i]) / std::abs(expected[i]), 0.0, 0.005);
+    }
+}
+
 TEST(JoinedCoils, MoveWithTheirCoilsAndTheirCoupling) {
     const JoinedCoils coils{.first = slug,
                             .first_fault = NoFault{},
