@@ -23,12 +23,15 @@ double deviation_of_rest(double whole, double part) {
 /// Eddy currents of an unknown construction: own estimate, wide enough for bare rods and for a steel core
 /// under a brass cover; no published figure.
 constexpr LogNormal usual_eddy_share{0.06, 1.0};
-/// How fast eddy currents die away differs widely between constructions. The slowest current in a long
-/// cylinder of radius a dies with μσa²/2.405² (diffusion; the first zero of the Bessel function J0): 10 µs
-/// for an alnico rod (0.47 µΩ·m, relative permeability 4, 4.8 mm thick), about a millisecond for a steel one
-/// (0.17 µΩ·m, permeability 150); a brass cover of 0.5 mm comes to some 50 µs. Hence this middle and this
-/// width.
-constexpr LogNormal usual_eddy_time{8.0e-5, 1.0};
+/// How fast eddy currents die away differs between constructions. The slowest current in a long cylinder of
+/// radius a dies with μσa²/2.405² (diffusion; the first zero of the Bessel function J0): 10 µs for an alnico
+/// rod (0.47 µΩ·m, relative permeability 4, 4.8 mm thick). A steel one (0.17 µΩ·m, permeability 150) would
+/// come to a millisecond, but a pole is short: as an ellipsoid four times as long as thick it demagnetises
+/// itself by N = 0.075 (the closed form in any textbook on magnetism), which leaves 150 / (1 + 149 N) = 12 of
+/// its permeability and 90 µs. A brass cover of 0.5 mm comes to some 50 µs. Covers and steel are what loses
+/// most, hence this middle; 95 % from 25 to 260 µs. Quicker currents show at a bench's frequencies only as
+/// share times time, which a smaller share gives as well.
+constexpr LogNormal usual_eddy_time{8.0e-5, 0.6};
 /// A sound coil to its frame: 10 MΩ is the least that a bench expects (common practice), gigaohms are usual.
 constexpr LogNormal usual_insulation{2.0e10, 2.0};
 /// Room temperature where nobody read a thermometer.
