@@ -56,18 +56,26 @@ DrawnCoil draw_coil(const DrawOptions& options, int index) {
     const Ailment ailment = fault == "shorted-turns" && options.shorted_fraction
                                 ? shorted_turns(*options.shorted_fraction, random)
                                 : draw_ailment(fault, random);
-    const auto visit = [&](const Ailment& state) {
+    const auto visit = [&](const Coil& examined, const Ailment& state) {
         const Instruments instruments = draw_instruments(options.errors_joint, random);
-        return examine(coil, state, instruments, random.uniform(14.0, 31.0), protocol, random);
+        return examine(examined, state, instruments, random.uniform(14.0, 31.0), protocol, random);
     };
-    const std::vector<ReadingJson> readings = visit(ailment);
+    const std::vector<ReadingJson> readings = visit(coil, ailment);
 
     DrawnCoil drawn;
     const std::string id = coil_id(options.seed, index);
     drawn.readings = {{"id", id}, {"coil_model", construction.id}, {"readings", as_array(readings)}};
     if (options.with_earlier)
         drawn.readings["earlier"] = {
-            {{"at", "2024-03-02T10:00:00Z"}, {"healthy", true}, {"readings", as_array(visit({}))}}};
+            {{"at", "2024-03-02T10:00:00Z"}, {"healthy", true}, {"readings", as_array(visit(coil, {}))}}};
+    const auto add_alike = [&](MadeAlike how, const char* as) {
+        const Coil other = draw_alike(coil, how, random);
+        drawn.readings["alike"].push_back(
+            {{"as", as}, {"healthy", true}, {"readings", as_array(visit(other, {}))}});
+    };
+    for (int i = 0; i < options.of_its_set; ++i)
+        add_alike(MadeAlike::of_one_set, "set");
+    if (options.with_twin) add_alike(MadeAlike::twin, "twin");
     drawn.label = {{"id", id}};
     drawn.label.update(label_of(construction, coil, fault, ailment, protocol));
     if (const auto read = resistance_read(readings)) drawn.label["resistance_read"] = *read;

@@ -18,6 +18,8 @@ struct DrawOptions {
     std::string protocol = "mixed"; ///< one of protocol_names(), or `mixed`: each coil by one of them
     bool errors_joint = false;      ///< see Instruments
     bool with_earlier = false;      ///< the document holds an earlier, healthy examination of the same coil
+    bool with_twin = false;         ///< and a sound twin of it
+    int of_its_set = 0;             ///< and so many sound coils of its set
     std::optional<std::string> fault{};       ///< every coil has this one instead of one by the mix
     std::optional<double> shorted_fraction{}; ///< every short has this size
 };

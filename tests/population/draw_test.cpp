@@ -59,6 +59,16 @@ TEST(Draw, EarlierExaminationIsOfTheHealthyCoil) {
     EXPECT_EQ(earlier["readings"].size(), 11U);
 }
 
+TEST(Draw, CoilsMadeAlikeDifferAsTheyShould) {
+    const DrawnCoil drawn = draw_coil({.seed = 2, .protocol = "full", .with_twin = true, .of_its_set = 2}, 0);
+    const auto& alike = drawn.readings["alike"];
+    ASSERT_EQ(alike.size(), 3U);
+    EXPECT_EQ(alike[0]["as"], "set");
+    EXPECT_EQ(alike[2]["as"], "twin");
+    EXPECT_EQ(drawn.readings["readings"], draw_coil({.seed = 2, .protocol = "full"}, 0).readings["readings"]);
+    EXPECT_NE(alike[0]["readings"], alike[1]["readings"]);
+}
+
 /// The range that a coil model states holds 95 % of other healthy coils: 1,000 of them, ± three standard
 /// deviations.
 TEST(Models, RangeIsTheCentral95PerCent) {

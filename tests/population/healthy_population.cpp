@@ -160,4 +160,35 @@ HealthyCoil draw_healthy(const Construction& construction, Random& random) {
     return healthy;
 }
 
+Coil draw_alike(const Coil& other, MadeAlike how, Random& random) {
+    // Log deviations between the two. Common practice, no published source: a counter is good to some tens of
+    // turns, one spool to a per cent; a set is wound from several spools, and its coils differ a little in
+    // size.
+    struct Differences {
+        double turns;
+        double ohm_per_turn;
+        double henry_per_turn2;
+        double self_capacitance;
+        double frame_capacitance;
+        double eddy_share;
+        double eddy_time;
+    };
+
+    const Differences by = how == MadeAlike::twin ? Differences{0.004, 0.010, 0.012, 0.06, 0.08, 0.06, 0.05}
+                                                  : Differences{0.010, 0.030, 0.020, 0.08, 0.12, 0.10, 0.08};
+    Coil coil = other;
+    coil.turns = random.log_normal(coil.turns, by.turns);
+    coil.ohm_per_turn_20 = random.log_normal(coil.ohm_per_turn_20, by.ohm_per_turn);
+    coil.henry_per_turn2 = random.log_normal(coil.henry_per_turn2, by.henry_per_turn2);
+    coil.self_capacitance_f = random.log_normal(coil.self_capacitance_f, by.self_capacitance);
+    coil.frame_capacitance_f = random.log_normal(coil.frame_capacitance_f, by.frame_capacitance);
+    const double share = random.log_normal(1.0, by.eddy_share);
+    const double time = random.log_normal(1.0, by.eddy_time);
+    for (EddyLoop& loop : coil.eddy) {
+        loop.share *= share;
+        loop.time_s *= time;
+    }
+    return coil;
+}
+
 } // namespace population

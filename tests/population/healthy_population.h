@@ -44,4 +44,10 @@ struct HealthyCoil {
 
 HealthyCoil draw_healthy(const Construction&, Random&);
 
+/// How closely two coils of one construction were made alike.
+enum class MadeAlike { twin, of_one_set };
+
+/// A sound coil made like another: it differs as two coils of one spool and one day do, or two of one set.
+Coil draw_alike(const Coil&, MadeAlike, Random&);
+
 } // namespace population

@@ -63,6 +63,9 @@ void add_draw(CLI::App& app) {
                       "L, R and Q of one measurement share its errors");
     command->add_flag("--earlier", options->draw.with_earlier,
                       "with an earlier, healthy examination of each coil");
+    command->add_flag("--twin", options->draw.with_twin, "with a sound twin of each coil");
+    command->add_option("--set", options->draw.of_its_set, "with so many sound coils of its set")
+        ->check(CLI::Range(0, 10));
     command->add_option("--out", options->out, "folder to write")->required();
     command->callback([options] { write_population(options->draw, options->out); });
 }

@@ -84,13 +84,19 @@ double LcrMeasurement::relative_half_width(double frequency_hz) const {
     return instruments_.lcr_relative * (frequency_factor + std::abs(seen_.now) / 1e6);
 }
 
+std::complex<double> LcrMeasurement::with_joint_error(double relative) const {
+    return seen_.now * std::exp(relative * joint_error_);
+}
+
 /// The published forms: (1 + 1/Q) for L, (1 + Q) for R and Q, (1 + D) for C and D. With joint errors what
-/// follows exactly from equal errors of ln |Z| and of the phase θ, where tan θ = Q.
+/// follows from equal errors of ln |Z| and of the phase θ, where tan θ = Q, taken at what the meter shows: at
+/// a Q of hundreds the phase error can make it thousands, and nobody at the bench knows the true one.
 double LcrMeasurement::standard_uncertainty(const Question& question) const {
     const double relative = standard(relative_half_width(question.frequency_hz));
-    const double size = std::abs(quantity_of(seen_.now, question));
-    const double q = std::abs(seen_.now.imag() / seen_.now.real());
     const bool joint = instruments_.errors_joint;
+    const auto z = joint ? with_joint_error(relative) : seen_.now;
+    const double size = std::abs(quantity_of(z, question));
+    const double q = std::abs(z.imag() / z.real());
     const auto factor = [&](double ratio) { return joint ? std::sqrt(1.0 + ratio * ratio) : 1.0 + ratio; };
     if (question.quantity == "capacitance") return standard(0.01 * size * (1.0 + 1.0 / q) + 0.5e-12);
     if (question.quantity == "impedance_magnitude") return relative * size;
@@ -106,7 +112,7 @@ double LcrMeasurement::value_with_error(const Question& question, Random& random
     if (!instruments_.errors_joint || question.quantity == "capacitance")
         return quantity_of(seen_.now, question) + standard_uncertainty(question) * own_error;
     const double relative = standard(relative_half_width(question.frequency_hz));
-    return quantity_of(seen_.now * std::exp(relative * joint_error_), question);
+    return quantity_of(with_joint_error(relative), question);
 }
 
 std::optional<ReadingJson> LcrMeasurement::read(const Question& question, Random& random) const {

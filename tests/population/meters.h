@@ -45,6 +45,7 @@ private:
     double relative_half_width(double frequency_hz) const;
     double standard_uncertainty(const Question&) const;
     double value_with_error(const Question&, Random&) const;
+    std::complex<double> with_joint_error(double relative) const;
 
     Instruments instruments_;
     Seen seen_;

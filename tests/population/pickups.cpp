@@ -22,8 +22,9 @@ using Json = nlohmann::ordered_json;
 constexpr std::array<std::string_view, 7> states{
     "as_expected", "coil-reversed", "coils-swapped", "joint-open", "still-wired", "open", "shorted-turns"};
 
-// A wire soldered to another, in siemens; and a pair's constructions, whose coil models part them.
-constexpr double soldered_siemens = 1e4;
+// A wire soldered to another, in siemens: more would cost an open coil's megohms their digits. And a pair's
+// constructions, whose coil models part them.
+constexpr double soldered_siemens = 100.0;
 constexpr std::string_view first_model = "sim-dual-one-42";
 constexpr std::string_view second_model = "sim-rod-43";
 
@@ -34,20 +35,32 @@ const Construction& construction(std::string_view id) {
     return *found;
 }
 
-/// Appends a network behind another; node n of it becomes node n + shift.
-int append(Network& whole, const Network& part) {
-    const int shift = whole.nodes;
-    whole.nodes += part.nodes;
+/// Where a network's nodes are in another to which it is appended: all but one behind that one's, which is
+/// the same node in both.
+struct NodesThere {
+    int shift = 0;
+    int shared = 0; ///< in the network that is appended
+    int shared_there = 0;
+
+    int operator()(int node) const {
+        if (node == shared) return shared_there;
+        return node + shift - (node > shared ? 1 : 0);
+    }
+};
+
+NodesThere append(Network& whole, const Network& part, int shared, int shared_there) {
+    const NodesThere there{whole.nodes, shared, shared_there};
+    whole.nodes += part.nodes - 1;
     for (const int node : part.section_from)
-        whole.section_from.push_back(node + shift);
+        whole.section_from.push_back(there(node));
     for (const int node : part.section_to)
-        whole.section_to.push_back(node + shift);
+        whole.section_to.push_back(there(node));
     for (ParallelRC element : part.elements) {
-        element.from += shift;
-        element.to += shift;
+        element.from = there(element.from);
+        element.to = there(element.to);
         whole.elements.push_back(element);
     }
-    return shift;
+    return there;
 }
 
 Eigen::VectorXd stacked(const Eigen::VectorXd& upper, const Eigen::VectorXd& lower) {
@@ -108,6 +121,7 @@ struct Answered {
 };
 
 Answered answered(const Json& answer) {
+    if (answer.contains("error")) return {"not answered", "", false};
     const Json& verdict = answer["verdict"];
     return {verdict["fault"], verdict["coil"] == "whole" ? "" : std::string(verdict["coil"]),
             verdict["decided"]};
@@ -125,8 +139,8 @@ PairCircuit pair_of(const Coil& first, const Damage& of_first, const Coil& secon
     const Circuit other = circuit_of(second, of_second, temperature_c);
     PairCircuit pair;
     Network& whole = pair.network;
-    append(whole, one.network);
-    const int shift = append(whole, other.network);
+    whole = one.network;
+    const NodesThere of_other = append(whole, other.network, other.frame, one.frame);
     whole.section_ohm = stacked(one.network.section_ohm, other.network.section_ohm);
 
     const Eigen::MatrixXd& a = one.network.section_henry;
@@ -136,19 +150,16 @@ PairCircuit pair_of(const Coil& first, const Damage& of_first, const Coil& secon
     whole.section_henry.resize(a.rows() + b.rows(), a.rows() + b.rows());
     whole.section_henry << a, mutual, mutual.transpose(), b;
 
-    for (ClosedLoop loop : one.network.loops) {
+    for (ClosedLoop& loop : whole.loops)
         loop.mutual_henry = stacked(loop.mutual_henry, Eigen::VectorXd::Zero(b.rows()));
-        whole.loops.push_back(loop);
-    }
     for (ClosedLoop loop : other.network.loops) {
         loop.mutual_henry = stacked(Eigen::VectorXd::Zero(a.rows()), loop.mutual_henry);
         whole.loops.push_back(loop);
     }
-    whole.elements.push_back({one.frame, other.frame + shift, soldered_siemens, 0.0});
     pair.first_start = one.start;
     pair.first_finish = one.finish;
-    pair.second_start = other.start + shift;
-    pair.second_finish = other.finish + shift;
+    pair.second_start = of_other(other.start);
+    pair.second_finish = of_other(other.finish);
     return pair;
 }
 
