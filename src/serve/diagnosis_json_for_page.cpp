@@ -56,6 +56,11 @@ std::string diagnosis_for_page(const Diagnosis& diagnosis, const Rules& rules) {
         words["place"] = place_in_words(*diagnosis.place);
         words["section"] = section_of(*diagnosis.place);
     }
+    if (diagnosis.in_turns.any()) words["in_turns"] = in_words(diagnosis.in_turns);
+    if (diagnosis.polarity) {
+        words["polarity"] = Json::array({diagnosis.polarity->says});
+        if (!diagnosis.polarity->partner.empty()) words["polarity"].push_back(diagnosis.polarity->partner);
+    }
     return on_one_line(json);
 }
 

@@ -5,6 +5,7 @@
 #include "report/confirmation_words.h"
 #include "report/plan_page.h"
 #include "report/verdict_words.h"
+#include "serve/form_words.h"
 #include "units/engineering.h"
 
 #include <fmt/format.h>
@@ -78,6 +79,9 @@ std::string plan_for_page(const WholePlan& whole) {
     words["figures"] = Json::array();
     for (const Figure& figure : whole.plan.figures)
         words["figures"].push_back(words_of(figure));
+    words["notes"] = Json::array();
+    for (const Json& note : json["notes"])
+        words["notes"].push_back(without_dashes(note.get<std::string>()));
     words["other_wires"] = Json::array();
     for (const OtherWire& other : whole.others)
         words["other_wires"].push_back(words_of(other));

@@ -5,26 +5,13 @@
 #include "reading/examination_json.h"
 #include "reading/json_line.h"
 #include "rewind/quantity_words.h"
+#include "serve/form_words.h"
 #include "serve/picture.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 namespace coilward {
-namespace {
-
-/// A field of a form is called as the option of a command, but without its dashes.
-std::string without_dashes(std::string complaint) {
-    const std::string dashes = "--";
-    for (std::size_t at = complaint.find(dashes); at != std::string::npos; at = complaint.find(dashes, at)) {
-        const bool begins_an_option = at == 0 || complaint[at - 1] == ' ';
-        if (begins_an_option) complaint.erase(at, dashes.size());
-        if (!begins_an_option) at += dashes.size();
-    }
-    return complaint;
-}
-
-} // namespace
 
 std::string pattern_of(const std::string& path) {
     std::string pattern = path;

@@ -1,27 +1,36 @@
 #include "serve/page_asset.h"
 
 #include <algorithm>
+#include <cstdio>
 #include <regex>
 #include <string>
+#include <string_view>
 
 #include <gtest/gtest.h>
 
 namespace coilward {
 namespace {
 
+constexpr std::string_view chart_library = "/dygraph.min.js"; // by its maker
+
 TEST(PageAssets, AreAtMost300KilobytesWithTheChartLibrary) {
-    std::size_t bytes = 0;
-    for (const PageAsset& asset : page_assets())
-        bytes += asset.bytes.size();
-    EXPECT_GT(bytes, 100'000U);
-    EXPECT_LE(bytes, 300'000U);
+    std::size_t own = 0;
+    std::size_t all = 0;
+    for (const PageAsset& asset : page_assets()) {
+        all += asset.bytes.size();
+        if (asset.path != chart_library) own += asset.bytes.size();
+    }
+    std::printf("the page's own files: %zu bytes; with the chart library: %zu bytes\n", own, all);
+    EXPECT_GT(own, 50'000U);
+    EXPECT_LE(own, 150'000U); // half, so that the whole stays within it whatever the library grows by
+    EXPECT_LE(all, 300'000U);
 }
 
 TEST(PageAssets, HaveNothingInlineAndNothingFromElsewhere) {
     const std::regex forbidden(R"(<style|style=|\son[a-z]+=|<script>|javascript:|eval\(|innerHTML)");
     const std::regex elsewhere(R"((src|href)="(https?:)?//|url\(|import [^;]*"https?:|fetch\([`"]https?:)");
     for (const PageAsset& asset : page_assets()) {
-        if (asset.path == "/dygraph.min.js") continue; // by its maker
+        if (asset.path == chart_library) continue;
         const std::string text(asset.bytes);
         std::smatch found;
         EXPECT_FALSE(std::regex_search(text, found, forbidden)) << asset.path << ": " << found.str();
@@ -34,7 +43,7 @@ TEST(PageAssets, HoldEveryFileThatThePageNames) {
     const auto assets = page_assets();
     int count = 0;
     for (const PageAsset& asset : assets) {
-        if (asset.path == "/dygraph.min.js") continue;
+        if (asset.path == chart_library) continue;
         const std::string text(asset.bytes);
         for (std::sregex_iterator it(text.begin(), text.end(), named), end; it != end; ++it, ++count) {
             const std::string path = (*it)[1].matched ? (*it)[1] : (*it)[2];

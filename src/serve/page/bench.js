@@ -3,7 +3,8 @@ import { element, local } from "./dom.js";
 import { get, send } from "./server.js";
 import { probesOn } from "./probes.js";
 import { showMeters } from "./meters.js";
-import { diagnosisShown } from "./diagnosis.js";
+import { DiagnosisFace } from "./diagnosis.js";
+import { keyChoice, keyInWords, takesReading, takingKey } from "./taking_key.js";
 
 const phases = {
   thinking: "Working out what to measure next…",
@@ -21,26 +22,33 @@ function buttons(bench, act, ready) {
     element("button", { type: "button", class: "plain", onclick: () => act(() => reply(bench, "stop")) }, "End here"));
 }
 
-function takeButton(bench, act, words) {
-  return element("button", { type: "button", class: "ready", onclick: () => act(() => reply(bench, "ready")) }, words);
+function takeButton(bench, act, words, key) {
+  const named = key.kind === "none" ? words : `${words} (${keyInWords(key)})`;
+  return element("button", { type: "button", class: "ready", onclick: () => act(() => reply(bench, "ready")) }, named);
 }
 
-function settlingChoice(bench, act) {
-  const choose = (event) => act(() => send("POST", "/api/bench/taking", { by_settling: event.target.checked }));
-  return element("label", { class: "choice" },
-    element("input", { type: "checkbox", checked: bench.examination.take_by_settling, onchange: choose }),
-    "Take a reading by itself once it has moved and stands still");
+/** Whether readings are taken by themselves. Who ticks it by a finger or a mouse has the keys free again: `moved_on` is called.
+ * Who came to it by keys stays there, and Space is the box's until Tab. */
+function settlingChoice(act, moved_on) {
+  let by_pointer = false;
+  const choose = (event) => {
+    act(() => send("POST", "/api/bench/taking", { by_settling: event.target.checked }));
+    if (by_pointer) moved_on();
+    by_pointer = false;
+  };
+  const box = element("input", { type: "checkbox", onchange: choose, onkeydown: () => { by_pointer = false; } });
+  return { box, label: element("label", { class: "choice", onpointerdown: () => { by_pointer = true; } },
+    box, "Take a reading by itself once it has moved and stands still") };
 }
 
-function placing(bench, act) {
+function placing(bench, act, key) {
   const { instruction } = bench.examination;
   return [
     probesOn(instruction.between),
     element("h2", {}, instruction.what),
     element("p", { class: "how" }, instruction.how),
     instruction.by_hand ? element("p", { class: "how" }, `Set ${instruction.meter}: ${instruction.by_hand}`) : null,
-    buttons(bench, act, takeButton(bench, act, "Take it (any key)")),
-    settlingChoice(bench, act),
+    buttons(bench, act, takeButton(bench, act, "Take it", key)),
   ];
 }
 
@@ -70,11 +78,11 @@ function telling(bench, act) {
   ];
 }
 
-function mending(bench, act) {
+function mending(bench, act, key) {
   return [
     element("h2", {}, "Something is in the way"),
     element("p", { class: "trouble", role: "alert" }, bench.examination.trouble),
-    buttons(bench, act, takeButton(bench, act, "Try again (any key)")),
+    buttons(bench, act, takeButton(bench, act, "Try again", key)),
   ];
 }
 
@@ -127,9 +135,9 @@ function touching(bench, act) {
 
 const steps = { placing, touching, telling, mending, finished: ended, failed: ended, idle };
 
-function stepShown(bench, act) {
+function stepShown(bench, act, key) {
   const { phase } = bench.examination;
-  if (steps[phase]) return steps[phase](bench, act);
+  if (steps[phase]) return steps[phase](bench, act, key);
   return [element("h2", {}, phases[phase]), element("p", {}, bench.examination.instruction?.what ?? "")];
 }
 
@@ -139,12 +147,7 @@ function heading(coil) {
     element("span", { class: "quiet" }, [coil.stage, coil.complaint].filter(Boolean).map((each) => ` · ${each}`).join("")));
 }
 
-/** True where a key belongs to what has the focus, so that it is no pedal. */
-function keyIsTaken(event) {
-  if (event.ctrlKey || event.altKey || event.metaKey || event.repeat) return true;
-  if (["Tab", "Shift", "Escape", "ArrowUp", "ArrowDown", "PageUp", "PageDown"].includes(event.key)) return true;
-  return event.target.closest("input, textarea, select, button, a") !== null;
-}
+const at_rest = ["idle", "finished", "failed"];
 
 export function showBench(main, { bench, signal }) {
   const title = element("div", {});
@@ -152,40 +155,57 @@ export function showBench(main, { bench, signal }) {
   const refused = element("p", { class: "trouble", role: "alert" });
   const meters = element("div", { class: "meters" });
   const heard = element("ol", { class: "heard" });
-  const found = element("section", { class: "diagnosis", "aria-label": "Diagnosis" });
+  const found = new DiagnosisFace();
+  let key = takingKey();
   let shown = "";
 
   const act = async (work) => {
     refused.textContent = "";
     await work().catch((error) => { refused.textContent = error.message; });
   };
+  const settling = settlingChoice(act, () => step.focus());
+  const taking = element("section", { class: "taking", "aria-label": "How a reading is taken" }, settling.label,
+    keyChoice(signal, (chosen) => {
+      key = chosen;
+      refresh();
+    }));
   const refresh = () => {
     const { examination } = bench;
     title.replaceChildren(heading(examination.coil));
     const heardNow = examination.phase === "touching" ? examination.heard.at(-1) : "";
-    const now = JSON.stringify([examination.step, examination.phase, examination.trouble, heardNow]);
+    const now = JSON.stringify([examination.step, examination.phase, examination.trouble, heardNow, key]);
     if (now !== shown) {
       const focused = step.contains(document.activeElement);
-      step.replaceChildren(...stepShown(bench, act).filter(Boolean));
+      step.replaceChildren(...stepShown(bench, act, key).filter(Boolean));
       if (focused) step.focus(); // the button that had it is gone; Tab goes on from here
     }
     shown = now;
+    settling.box.checked = examination.take_by_settling;
+    taking.hidden = at_rest.includes(examination.phase);
     both.classList.toggle("idle", examination.phase === "idle");
+    both.classList.toggle("done", ["finished", "failed"].includes(examination.phase));
     read.hidden = examination.heard.length === 0;
     heard.replaceChildren(...examination.heard.map((line) => element("li", {}, line)));
-    found.replaceChildren(...(examination.diagnosis ? diagnosisShown(examination.diagnosis) : []));
+    found.show(examination.diagnosis);
   };
   const read = element("details", {}, element("summary", {}, "What was read"), heard);
   const both = element("div", { class: "bench" },
-    element("div", {}, step, refused, meters),
-    element("div", {}, found, read));
+    element("div", {}, element("div", { class: "now-do" }, step, refused, taking), meters),
+    element("div", {}, found.body, read));
   main.append(title, both);
   showMeters(meters, bench, signal);
   bench.addEventListener("examination", refresh, { signal });
+  let answered = null;
   document.addEventListener("keydown", (event) => {
-    if (keyIsTaken(event) || !["placing", "mending"].includes(bench.examination.phase)) return;
+    const { phase, step: open } = bench.examination;
+    if (!takesReading(event, key) || !["placing", "mending"].includes(phase)) return;
     event.preventDefault();
-    act(() => reply(bench, "ready"));
+    if (answered === open) return; // a pedal that bounces
+    answered = open;
+    act(() => reply(bench, "ready").catch((error) => {
+      answered = null;
+      throw error;
+    }));
   }, { signal });
   refresh();
 }

@@ -23,16 +23,17 @@ class MeterFace {
     this.state = element("p", { class: "state", role: "status" });
     this.trace = element("div", { class: "trace", "aria-hidden": "true" });
     const title = meter.draft ? `${meter.title} (draft driver)` : meter.title;
-    this.body = element("section", { class: "meter", "aria-label": title },
-      element("h2", {}, title), this.what, this.number, this.beside, this.state, this.trace,
-      element("p", { class: "port" }, `${meter.meter} on ${meter.port}`));
+    this.body = element("section", { class: "meter", "aria-label": title }, element("div", { class: "inside" },
+      element("div", {}, element("h2", {}, title), this.what, this.number, this.beside, this.state,
+        element("p", { class: "port" }, `${meter.meter} on ${meter.port}`)),
+      this.trace));
     this.points = new Trace(this.trace);
     this.wanted = null; // what is asked for now
     this.main = null;
     this.mainSeen = 0;
     this.show(meter);
     get(`/api/bench/meters/${meter.index}/trace`)
-      .then(({ points }) => this.points.begin(points.filter((point) => point.what === this.main)))
+      .then(({ points }) => this.points.begin(points))
       .catch(() => {}); // the trace grows anew
   }
 
@@ -45,8 +46,9 @@ class MeterFace {
   }
 
   read(reading, stale) {
+    if (!stale) this.points.add({ ...reading, value: reading.value ?? null });
     const now = performance.now();
-    const instead = reading.what === this.wanted || now - this.mainSeen > kept_ms;
+    const instead = this.main === null || reading.what === this.wanted || now - this.mainSeen > kept_ms;
     if (this.main !== reading.what && !instead) {
       this.beside.textContent = `${reading.what}: ${reading.words}`;
       return;
@@ -54,10 +56,10 @@ class MeterFace {
     if (this.main !== reading.what) this.beside.textContent = "";
     this.main = reading.what;
     this.mainSeen = now;
+    this.points.show(reading.what);
     this.what.textContent = reading.what;
     this.number.textContent = reading.words;
     this.number.classList.toggle("words", reading.value === undefined);
-    if (!stale) this.points.add({ ...reading, value: reading.value ?? null });
   }
 
   used(yes, what) {

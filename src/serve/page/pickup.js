@@ -38,17 +38,27 @@ function beginForm(pickup) {
   }), says];
 }
 
-function notesForm(pickup) {
-  const kept = element("p", { role: "status" });
+/** Fields that are changed in place; what stood there stays in the history. */
+function editForm(pickup, fields, keep, kept) {
+  const said = element("p", { role: "status" });
   const says = trouble();
-  return [form([
-    field("notes", "Notes", { rows: 4, value: pickup.notes }),
-    element("button", { class: "plain" }, "Keep the notes"),
-  ], says, async (values) => {
-    kept.textContent = "";
+  return [form([fields, element("button", { class: "plain" }, keep)], says, async (values) => {
+    said.textContent = "";
     await send("PATCH", `/api/pickups/${pickup.number}`, values);
-    kept.textContent = "The notes are kept.";
-  }), kept, says];
+    said.textContent = kept;
+  }), said, says];
+}
+
+function notesForm(pickup) {
+  return editForm(pickup, [field("notes", "Notes", { rows: 4, value: pickup.notes })], "Keep the notes", "The notes are kept.");
+}
+
+function labelForm(pickup) {
+  return element("details", { class: "screen" }, element("summary", {}, "Correct its label"), editForm(pickup, [
+    field("name", "What is written on its label", { required: true, value: pickup.name }),
+    field("instrument", "Instrument", { value: pickup.instrument }),
+    field("owner", "Owner", { value: pickup.owner }),
+  ], "Keep the label", "The label is kept."));
 }
 
 export async function showPickup(main, { bench, found, signal }) {
@@ -64,7 +74,7 @@ export async function showPickup(main, { bench, found, signal }) {
         element("div", {},
           element("section", { class: "screen" }, element("h2", {}, "Examine it"), beginForm(pickup)),
           picturesShown(pickup, refresh),
-          element("section", {}, element("h2", {}, "Notes"), notesForm(pickup))),
+          element("section", {}, element("h2", {}, "Notes"), notesForm(pickup), labelForm(pickup))),
         element("div", {}, overTime(visits), comparisonShown(pickup, visits), visitsShown(pickup, visits))));
   };
   main.append(place);

@@ -13,7 +13,7 @@ function planShown(plan) {
     table("The plan", ["Figure", "Amount", "Its uncertainty comes from"], words.figures.map(({ title, amount, cause }) => [title, amount, cause])),
     words.other_wires.length > 0 ? table("With the next wires", ["Wire", "Turns for the target", "Would these turns fit?"],
       words.other_wires.map(({ wire, turns_for_target, fits }) => [wire, turns_for_target, fits])) : null,
-    listed("Notes", plan.notes),
+    listed("Notes", words.notes),
     element("details", {}, element("summary", {}, "Where the inputs come from"),
       element("dl", {}, Object.entries(plan.inputs.sources).map(([input, from]) =>
         [element("dt", {}, input), element("dd", {}, from)]).flat())),
@@ -32,10 +32,11 @@ function planForm(pickup, models, model) {
     field("height", "Height between the flanges", {}, "As 10.5mm."),
     field("tape", "Depth to keep free for tape", {}, "As 0.2mm."),
     field("awg", "Gauge, AWG", { inputmode: "numeric" }),
+    field("overall-diameter", "Diameter over the enamel", {}, "As 71u, measured over ten turns side by side."),
     field("ohm-per-metre", "Measured of this spool", {}, "As 5.41±0.02 ohm per metre at 20 °C."),
     field("controls", "Controls across the leads", {}, "As 250k; together with the cable."),
     field("cable", "Cable across the leads", {}, "As 500p."));
-  return [form([
+  return [[form([
     choice("model", "Coil model", models.map(({ id, title }) => [id, `${title} (${id})`]), model),
     choice("target", "What it is to have", targets),
     field("wanted", "How much", {}, "Left empty for “as it was”."),
@@ -50,7 +51,7 @@ function planForm(pickup, models, model) {
       throw error;
     });
     answer.replaceChildren(...planShown(plan));
-  }), says, answer];
+  }), says], answer];
 }
 
 function measureForm(pickup) {
@@ -121,7 +122,12 @@ function confirmForm(pickup, said) {
     await confirm(values);
   });
   if (Object.keys(said).length > 0) confirm(said).catch((error) => { says.textContent = error.message; });
-  return [made, says, answer];
+  return [[made, says], answer];
+}
+
+/** A form and its answer, side by side where there is room. */
+function beside([asked, answer]) {
+  return element("div", { class: "bench work" }, element("div", {}, asked), answer);
 }
 
 export async function showRewind(main, { found }) {
@@ -132,8 +138,8 @@ export async function showRewind(main, { found }) {
   main.append(element("h1", {}, "Rewind of ", element("a", { href: `#/pickups/${pickup.number}` }, pickup.name)),
     element("p", { class: "cautions" }, "Unplug and take the pickup out of its circuit first. A spinning winder takes fingers and hair; ",
       "hot wax burns; strong magnets pinch, and disturb pacemakers. Local codes and licensed practice come first."),
-    element("section", {}, element("h2", {}, "1. Plan the winding"), planForm(pickup, models, model)),
+    element("section", {}, element("h2", {}, "1. Plan the winding"), beside(planForm(pickup, models, model))),
     element("section", {}, element("h2", {}, "2. Wind it, and measure it"), measureForm(pickup)),
     element("section", {}, element("h2", {}, "3. Confirm it"),
-      visits.length > 0 ? confirmForm(pickup, said) : element("p", { class: "quiet" }, "Nothing was read of it yet.")));
+      visits.length > 0 ? beside(confirmForm(pickup, said)) : element("p", { class: "quiet" }, "Nothing was read of it yet.")));
 }

@@ -21,8 +21,8 @@ function faultShown(fault) {
 
 export async function showRules(main) {
   const [{ coil_models: models }, { faults }] = await Promise.all([get("/api/coil-models"), get("/api/faults")]);
-  main.append(element("h1", {}, "Coil models and faults"),
+  main.append(element("h1", {}, "Coil models and faults"), element("div", { class: "bench alike shelf" },
     element("section", {}, element("h2", {}, "Coil models: what sound coils measure, the central 95 %"), models.map(modelShown),
       element("p", {}, element("a", { class: "button plain", href: "#/rules/new" }, "Make a new coil model"))),
-    element("section", {}, element("h2", {}, "Faults, the most frequent first"), faults.map(faultShown)));
+    element("section", {}, element("h2", {}, "Faults, the most frequent first"), faults.map(faultShown))));
 }

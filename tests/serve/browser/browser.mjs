@@ -30,7 +30,7 @@ export function launched(executablePath) {
   });
 }
 
-export async function opened(browser, url, { at = "", script, ...options } = {}) {
+export async function opened(browser, url, { at = "", script, before, ...options } = {}) {
   const context = await browser.newContext({ bypassCSP: false, ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(60000);
@@ -40,6 +40,7 @@ export async function opened(browser, url, { at = "", script, ...options } = {})
     if (!request.url().startsWith(url) && !request.url().startsWith("blob:")) complaints.push(`asked ${request.url()}`);
   });
   if (script) await page.addInitScript(script);
+  await before?.(page);
   await page.goto(url + at);
   return page;
 }
@@ -78,7 +79,7 @@ export function stepShown(page) {
     title: step.querySelector("h2").innerText,
     buttons: [...step.querySelectorAll("button")].map((each) => each.innerText),
     asksTemperature: step.querySelector("input[type=number]") !== null,
-    bySettling: step.querySelector("input[type=checkbox]")?.checked ?? false,
+    bySettling: document.querySelector(".taking input[type=checkbox]").checked,
     probes: step.querySelector(".probes")?.getAttribute("aria-label") ?? "",
   }));
 }

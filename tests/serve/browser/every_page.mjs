@@ -1,7 +1,7 @@
 // Every page, from a small phone to a 4K screen, light and dark, and the whole of an examination by the keyboard alone.
 import assert from "node:assert/strict";
 import { networkInterfaces } from "node:os";
-import { accessible, done, expectedComplaint, forgiven, heading, noSidewaysScroll, opened, takenIn } from "./browser.mjs";
+import { accessible, done, expectedComplaint, forgiven, heading, noSidewaysScroll, opened, takenIn, until } from "./browser.mjs";
 import { simulatedBench } from "./simulated_bench.mjs";
 
 const pages = [ // address, what it is, its heading
@@ -114,6 +114,107 @@ async function byKeyboard(browser, url) {
   done("a whole examination by the keyboard alone, and with motion reduced nothing moves");
 }
 
+async function begun(page, url) {
+  await page.goto(`${url}#/pickups/1`);
+  await page.getByLabel("Temperature of the coil").fill("20");
+  await page.getByRole("button", { name: "Begin the examination" }).click();
+  await heading(page).filter({ hasText: "DC resistance" }).waitFor();
+}
+
+async function next(page, title) {
+  await heading(page).filter({ hasNotText: title }).filter({ hasNotText: "Taking" }).filter({ hasNotText: "Working out" }).waitFor();
+  return heading(page).innerText();
+}
+
+/** A key that must do nothing, then one that must take the reading. */
+async function only(page, none, one) {
+  const before = await page.locator(".step").innerText();
+  const title = await heading(page).innerText();
+  await page.keyboard.press(none);
+  await page.waitForTimeout(700);
+  assert.equal(await page.locator(".step").innerText(), before, `${none} takes nothing`);
+  await one();
+  return next(page, title);
+}
+
+async function ended(page) {
+  const [end, clear] = ["End here", "Clear the bench"].map((name) => page.getByRole("button", { name }));
+  await end.or(clear).waitFor();
+  if (await end.isVisible()) await end.click();
+  await clear.click();
+  await page.getByText("Nothing is being examined").waitFor();
+}
+
+/** Who unticks "by itself" by the mouse has the keys free again; who does it by the keys stays where he is. */
+async function theBox(page, url) {
+  await begun(page, url);
+  const box = page.getByLabel("Take a reading by itself");
+  await box.uncheck();
+  await page.keyboard.press("Space");
+  await next(page, "DC resistance");
+  assert.equal(await box.isChecked(), false, "the space bar took the reading and left the box alone");
+  await box.focus();
+  await page.keyboard.press("Space");
+  await until(page, "the box is ticked", () => box.isChecked());
+  await page.keyboard.press("Space");
+  await until(page, "the box is as it was", async () => !(await box.isChecked()));
+  assert.ok(await box.evaluate((node) => node === document.activeElement), "the focus stays where the person put it");
+  await ended(page);
+  done("after the box for taking by itself the keys do what a person expects");
+}
+
+/** Which key takes a reading, the person chooses (WCAG 2.1, 2.1.4). */
+async function aPedal(page, url) {
+  await begun(page, url);
+  await page.getByText("Key or pedal").click();
+  await page.getByRole("button", { name: "Choose one key" }).click();
+  await page.keyboard.press("PageDown");
+  await page.getByText("From now on Page Down takes a reading").waitFor();
+  await page.getByRole("button", { name: "Take it (Page Down)" }).waitFor();
+  await accessible(page, "the choice of a pedal");
+  await page.reload();
+  await page.getByRole("button", { name: "Take it (Page Down)" }).waitFor(); // it is kept
+  await only(page, "x", () => page.keyboard.press("PageDown"));
+  await page.getByText("Key or pedal").click();
+  await page.getByRole("button", { name: "No key" }).click();
+  await only(page, "PageDown", async () => {
+    await page.getByRole("button", { name: "Any key" }).click();
+    await page.keyboard.press("x"); // while the focus is on that button
+  });
+  await ended(page);
+  done("any key or one alone takes a reading, or none, as the person chooses");
+}
+
+async function byAKey(browser, url) {
+  const page = await opened(browser, url);
+  await page.locator("h1").waitFor();
+  await theBox(page, url);
+  await aPedal(page, url);
+  await page.context().close();
+}
+
+const readable_px = 12.8 * 96 / 25.4; // 22 minutes of arc at two metres (ISO 9241-303's preferred height, from memory), in CSS pixels
+
+/** The height of a meter's figures on a bench computer's screen. */
+async function fromTwoMetres(browser, url) {
+  for (const viewport of [{ width: 1280, height: 800 }, { width: 1920, height: 1080 }]) {
+    const page = await opened(browser, url, { viewport });
+    await page.locator(".meter .number").filter({ hasText: /\d/ }).first().waitFor();
+    const heights = await page.locator(".meter .number").evaluateAll((numbers) => numbers.map((number) => {
+      const pen = document.createElement("canvas").getContext("2d");
+      const { fontSize, fontFamily } = getComputedStyle(number);
+      pen.font = `${fontSize} ${fontFamily}`;
+      return { height: pen.measureText("8").actualBoundingBoxAscent, cut: number.scrollWidth > number.clientWidth };
+    }));
+    for (const { height, cut } of heights) {
+      assert.ok(height >= readable_px, `${height} px at ${viewport.width} px: less than ${readable_px}`);
+      assert.ok(!cut, "a number is cut off");
+    }
+    await page.context().close();
+  }
+  done("figures are high enough to be read from two metres");
+}
+
 /** Beside this machine, where each device is paired first. */
 async function pairing(program, browser) {
   const own = Object.values(networkInterfaces()).flat().find(({ family, internal }) => family === "IPv4" && !internal);
@@ -145,7 +246,9 @@ export async function everyPage(program, browser) {
     const page = await opened(browser, bench.url);
     await takenIn(page, "Lantern, middle");
     await page.context().close();
+    await fromTwoMetres(browser, bench.url);
     await byKeyboard(browser, bench.url);
+    await byAKey(browser, bench.url);
     await newModel(browser, bench.url);
     await atEverySize(browser, bench.url);
   } finally {

@@ -47,6 +47,13 @@ function watchNumbers() {
   }).observe(document.body, { childList: true, subtree: true, characterData: true }));
 }
 
+/** Traces that are full already, as after five minutes: what the server would then have, of either quantity of the meter. */
+async function fullTraces(page) {
+  const points = Array.from({ length: 3000 }, (_, i) => ["DC resistance", "series inductance at 1 kHz", "series AC resistance at 1 kHz"].map((what) =>
+    ({ at: new Date(Date.now() - 100 * (3000 - i)).toISOString(), what, unit: what.includes("inductance") ? "H" : "ohm", value: Math.cos(i) }))).flat();
+  await page.route("**/api/bench/meters/*/trace", (route) => route.fulfill({ json: { points } }));
+}
+
 const prefixes = { G: 1e9, M: 1e6, k: 1e3, m: 1e-3, "µ": 1e-6, n: 1e-9, p: 1e-12 };
 
 /** "6.1120 kΩ" as a number with half a step of its last digit; nothing for words. */
@@ -109,7 +116,7 @@ async function toThePixels(program, browser) {
   const passed = linesPassing(bench.plugs);
   const late = monitorEventLoopDelay({ resolution: 1 }); // of this process, which does next to nothing: what is late here, the machine owes
   try {
-    const page = await opened(browser, bench.url, { script: watchNumbers });
+    const page = await opened(browser, bench.url, { script: watchNumbers, before: fullTraces });
     await page.locator(".meter").nth(meters.length - 1).waitFor();
     await page.waitForTimeout(1000 * warm_up_s);
     await page.evaluate(() => { globalThis.shown.length = 0; });
@@ -124,8 +131,11 @@ async function toThePixels(program, browser) {
     console.log(`    ${meters.length} meters, some ${Math.round(sent)} readings a second, ${found.length} numbers shown, load ${loadavg()[0].toFixed(1)}`);
     for (const [what, of] of ways) console.log(`    ${what}: ${spreadOf(found.map(of))}`);
     console.log(`    a process that only waits is late by: p99 ${(late.percentile(99) / 1e6).toFixed(1)}, most ${(late.max / 1e6).toFixed(1)} ms`);
-    const middle = quantile(found.map(ways[0][1]), 0.5);
-    assert.ok(middle < 100, `a median of ${middle} ms: the page does not keep up`); // it must hold on a busy machine too
+    const p99 = quantile(found.map(ways[0][1]), 0.99);
+    // A reading goes through some ten hands: relay, program, browser, page, screen. On a busy machine each waits for its turn as
+    // long as that process does.
+    const owed = 10 * late.percentile(99) / 1e6;
+    assert.ok(p99 <= 50 + owed, `p99 of ${p99} ms, where the machine owes ${owed} ms`);
     done("ten meters are shown as they read");
   } finally {
     bench.end();

@@ -4,6 +4,7 @@ import { complaints, done, launched } from "./browser.mjs";
 import { deadPickup } from "./dead_pickup.mjs";
 import { everyPage } from "./every_page.mjs";
 import { latency } from "./latency.mjs";
+import { pictures } from "./pictures.mjs";
 import { rewind } from "./rewind.mjs";
 
 const [program, executablePath, only] = process.argv.slice(2);
@@ -12,6 +13,7 @@ const jobs = { deadPickup, rewind, everyPage, latency };
 const browser = await launched(executablePath);
 try {
   for (const [name, job] of Object.entries(jobs)) if (!only || only === name) await job(program, browser, executablePath);
+  if (only === "pictures") await pictures(program, browser);
   assert.deepEqual(complaints.filter((each) => !each.includes("ERR_")), []);
   done("the browser has nothing to complain of");
 } finally {

@@ -1,6 +1,7 @@
 // A rewind from its plan to its printed record, and what the history is for afterwards: a correction, a comparison, a picture.
 import assert from "node:assert/strict";
-import { accessible, done, expectedComplaint, heading, onePage, opened, stepChanged, stepShown, takenIn, until } from "./browser.mjs";
+import { accessible, done, expectedComplaint, heading, onePage, opened, takenIn, until } from "./browser.mjs";
+import { readBy } from "./hands.mjs";
 import { simulatedBench } from "./simulated_bench.mjs";
 
 // One red pixel, made for this test.
@@ -22,34 +23,6 @@ async function planned(page) {
   await accessible(page, "a plan");
   done(`the winding is planned: ${headline}`);
   return turns;
-}
-
-/** Takes every reading by a key, at the frame too; tells temperature and polarity. */
-async function measured(page, plug, meters) {
-  const done_title = "The examination is done";
-  await heading(page).filter({ hasNotText: done_title }).waitFor(); // that of the one before
-  for (let step = 0; step < 60; step += 1) {
-    const { text, title, buttons, asksTemperature, bySettling, probes } = await stepShown(page);
-    if (title === done_title) return;
-    if (bySettling) await page.getByLabel("Take a reading by itself").uncheck();
-    if (asksTemperature) {
-      await page.getByLabel("Degrees Celsius").fill("20");
-      await page.getByRole("button", { name: "Keep it" }).click();
-    } else if (buttons.includes("As expected")) {
-      await page.getByRole("button", { name: "As expected" }).click();
-    } else if (buttons.includes("Skip this one")) {
-      const at_frame = /frame/.test(probes);
-      plug.leadTo(at_frame ? meters.frame : meters.leads);
-      if (title.startsWith("polarity") || (at_frame && /finish/.test(probes))) {
-        await page.getByRole("button", { name: "Skip this one" }).click();
-      } else {
-        await page.locator(".step").focus(); // on a box or a button the key would be that one's
-        await page.keyboard.press("Space");
-      }
-    }
-    await stepChanged(page, text);
-  }
-  throw new Error("the examination does not end");
 }
 
 async function confirmed(page, turns) {
@@ -107,7 +80,7 @@ async function visitedAgain(page, plug, meters) {
   await page.getByLabel("Stage of the work").fill("after potting");
   await page.getByRole("button", { name: "Begin the examination" }).click();
   await heading(page).waitFor();
-  await measured(page, plug, meters);
+  await readBy(page, plug, meters);
   await page.getByRole("link", { name: "Open the pickup" }).click();
   await page.getByRole("button", { name: "Compare the two visits" }).click();
   const compared = page.getByRole("region", { name: "Before and after" });
@@ -128,7 +101,7 @@ export async function rewind(program, browser) {
     const turns = await planned(page);
     await page.getByRole("button", { name: "Measure the new winding" }).click();
     await heading(page).waitFor();
-    await measured(page, plug, meters);
+    await readBy(page, plug, meters);
     done(`the new winding is measured: ${await page.locator(".diagnosis .headline").innerText()}`);
     await confirmed(page, turns);
     await corrected(page);
