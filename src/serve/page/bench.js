@@ -1,5 +1,5 @@
 // The live bench: meters, the one instruction that is open, and the diagnosis as it forms.
-import { element, local } from "./dom.js";
+import { element, local, terms } from "./dom.js";
 import { get, send } from "./server.js";
 import { probesOn } from "./probes.js";
 import { showMeters } from "./meters.js";
@@ -147,6 +147,13 @@ function heading(coil) {
     element("span", { class: "quiet" }, [coil.stage, coil.complaint].filter(Boolean).map((each) => ` · ${each}`).join("")));
 }
 
+/** What the printed card says of the pickup. */
+function cardHead(coil) {
+  if (!coil) return null;
+  return terms([["Number", String(coil.number)], ["Instrument", coil.instrument], ["Owner", coil.owner], ["Coil model", coil.coil_model],
+    ["Examined", local(coil.at)]], { class: "printed" });
+}
+
 const at_rest = ["idle", "finished", "failed"];
 
 export function showBench(main, { bench, signal }) {
@@ -171,7 +178,7 @@ export function showBench(main, { bench, signal }) {
     }));
   const refresh = () => {
     const { examination } = bench;
-    title.replaceChildren(heading(examination.coil));
+    title.replaceChildren(...[heading(examination.coil), cardHead(examination.coil)].filter(Boolean));
     const heardNow = examination.phase === "touching" ? examination.heard.at(-1) : "";
     const now = JSON.stringify([examination.step, examination.phase, examination.trouble, heardNow, key]);
     if (now !== shown) {

@@ -32,7 +32,40 @@ function looks(unit) {
   };
 }
 
-const still = { legend: "never", animatedZooms: false, interactionModel: {} };
+const scheme = matchMedia("(prefers-color-scheme: dark)");
+
+/** Points in a place, drawn anew where the place, the letters or the scheme change. */
+class Chart {
+  constructor(place, more) {
+    this.place = place;
+    this.more = { legend: "never", animatedZooms: false, interactionModel: {}, labels: ["time", "value"], ...more };
+    this.drawn = null;
+    this.looks = ""; // in which it is drawn
+    this.last = null;
+    const again = () => {
+      if (this.place.isConnected) this.again();
+      else scheme.removeEventListener("change", again);
+    };
+    scheme.addEventListener("change", again);
+    new ResizeObserver(again).observe(place);
+  }
+
+  show(points, unit) {
+    this.last = [points, unit];
+    const now = looks(unit);
+    const named = JSON.stringify([now, unit]);
+    if (this.drawn && named === this.looks) return this.drawn.updateOptions({ file: points });
+    this.drawn?.destroy();
+    this.drawn = new Dygraph(this.place, points, { ...this.more, ...now });
+    this.looks = named;
+  }
+
+  again() {
+    if (!this.drawn) return;
+    this.drawn.resize();
+    this.show(...this.last);
+  }
+}
 
 const between_traces = 1000; // milliseconds: of five minutes a trace shows, that is a third of a per cent
 
@@ -45,11 +78,9 @@ export class Trace {
     this.place = place;
     this.kept = new Map(); // by quantity: {unit, points}
     this.what = "";
-    this.drawn = null; // for one unit
-    this.drawnUnit = "";
+    this.chart = new Chart(place, {});
     this.waiting = false;
     this.drawnAt = 0;
-    new ResizeObserver(() => this.drawn?.resize()).observe(place);
   }
 
   /** What the meter showed before the page was opened. */
@@ -90,30 +121,11 @@ export class Trace {
     this.waiting = false;
     this.drawnAt = performance.now();
     const { unit, points } = this.kept.get(this.what) ?? { points: [] };
-    if (!this.place.isConnected || points.length < 2) return;
-    if (this.drawn && unit === this.drawnUnit) return this.drawn.updateOptions({ file: points, ...looks(unit) });
-    this.drawn?.destroy();
-    this.drawn = new Dygraph(this.place, points, { ...still, ...looks(unit), labels: ["time", "value"] });
-    this.drawnUnit = unit;
+    if (this.place.isConnected && points.length >= 2) this.chart.show(points, unit);
   }
 }
 
-const scheme = matchMedia("(prefers-color-scheme: dark)");
-
 /** Values with standard uncertainties over the visits: [[Date, [value, uncertainty]], …]. */
 export function drawOverTime(place, points, unit) {
-  const drawn = new Dygraph(place, points, {
-    ...still,
-    ...looks(unit),
-    labels: ["time", "value"],
-    errorBars: true,
-    sigma: 2,
-    drawPoints: true,
-    pointSize: 4,
-  });
-  const again = () => {
-    if (place.isConnected) drawn.updateOptions(looks(unit));
-    else scheme.removeEventListener("change", again);
-  };
-  scheme.addEventListener("change", again);
+  new Chart(place, { errorBars: true, sigma: 2, drawPoints: true, pointSize: 4 }).show(points, unit);
 }

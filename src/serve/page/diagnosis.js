@@ -62,7 +62,7 @@ function comparisons(diagnosis) {
     const words = diagnosis.words.comparisons[i];
     const outside = ["below", "above"].includes(comparison.standing);
     return element("li", {},
-      element("span", { class: "name" }, words.reading),
+      element("span", { class: "reading-name" }, words.reading),
       element("span", { class: "measured" }, words.measured),
       band(comparison, words),
       element("span", { class: "quiet" }, `sound coils ${words.expected}`),
@@ -79,7 +79,7 @@ function decibans(value) {
 
 function why(reasons) {
   const shown = listed("Why", reasons.slice(0, 5).map((reason) => `${reason.reading}: ${reason.says} (${decibans(reason.decibans)})`));
-  shown?.append(element("p", { class: "quiet" }, "Ten decibans: ten times as likely, so read; below nought it speaks against it."));
+  shown?.append(element("p", { class: "quiet screen" }, "Ten decibans: ten times as likely, so read; below nought it speaks against it."));
   return shown;
 }
 

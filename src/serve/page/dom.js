@@ -39,6 +39,12 @@ export function listed(title, items, attributes = {}) {
     element("ul", {}, items.map((item) => element("li", {}, item))));
 }
 
+/** [[name, value], …] as a list of terms; what has no value is left out. */
+export function terms(rows, attributes = {}) {
+  return element("dl", attributes, rows.filter(([, value]) => value)
+    .map(([name, value]) => [element("dt", {}, name), element("dd", {}, value)]));
+}
+
 export function local(moment) {
   return new Date(moment).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
 }

@@ -1,5 +1,5 @@
 // One pickup: its visits, its readings over time, before and after, pictures, notes; and the beginning of an examination.
-import { element } from "./dom.js";
+import { element, terms } from "./dom.js";
 import { choice, field, form, tick, trouble } from "./fields.js";
 import { get, send } from "./server.js";
 import { overTime } from "./over_time.js";
@@ -15,8 +15,7 @@ function facts(pickup) {
   const coils = pickup.coil_model ?? Object.entries(pickup.coils ?? {}).map(([name, model]) => `${name}: ${model}`).join(", ");
   const rows = [["Number", String(pickup.number)], ["Instrument", pickup.instrument], ["Owner", pickup.owner],
     ["Type", pickup.pickup_type], ["Coil model", coils]];
-  return element("dl", {}, rows.filter(([, value]) => value)
-    .map(([name, value]) => [element("dt", {}, name), element("dd", {}, value)]).flat());
+  return terms(rows);
 }
 
 function beginForm(pickup) {
@@ -74,7 +73,8 @@ export async function showPickup(main, { bench, found, signal }) {
         element("div", {},
           element("section", { class: "screen" }, element("h2", {}, "Examine it"), beginForm(pickup)),
           picturesShown(pickup, refresh),
-          element("section", {}, element("h2", {}, "Notes"), notesForm(pickup), labelForm(pickup))),
+          element("section", { class: pickup.notes ? null : "screen" }, element("h2", {}, "Notes"),
+            element("p", { class: "printed" }, pickup.notes), notesForm(pickup), labelForm(pickup))),
         element("div", {}, overTime(visits), comparisonShown(pickup, visits), visitsShown(pickup, visits))));
   };
   main.append(place);

@@ -27,7 +27,7 @@ function shown(pickup, attachment) {
 export function picturesShown(pickup, refresh) {
   const says = trouble();
   const attachments = pickup.attachments ?? [];
-  return element("section", { class: "pictures" }, element("h2", {}, "Pictures"),
+  return element("section", { class: attachments.length > 0 ? null : "screen" }, element("h2", {}, "Pictures"),
     element("div", { class: "gallery" }, attachments.map((attachment) => shown(pickup, attachment))),
     element("details", { class: "screen" }, element("summary", {}, "Keep a picture"),
       form([

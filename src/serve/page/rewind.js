@@ -1,6 +1,6 @@
 // A rewind from start to finish: planned, wound, measured, held against its limits, recorded. What was ordered and counted
 // stands in the address, so that a reload, a bookmark or another device has it too.
-import { element, listed } from "./dom.js";
+import { element, listed, terms } from "./dom.js";
 import { choice, field, form, queryOf, trouble } from "./fields.js";
 import { get, send } from "./server.js";
 import { table } from "./table.js";
@@ -15,8 +15,7 @@ function planShown(plan) {
       words.other_wires.map(({ wire, turns_for_target, fits }) => [wire, turns_for_target, fits])) : null,
     listed("Notes", words.notes),
     element("details", {}, element("summary", {}, "Where the inputs come from"),
-      element("dl", {}, Object.entries(plan.inputs.sources).map(([input, from]) =>
-        [element("dt", {}, input), element("dd", {}, from)]).flat())),
+      terms(Object.entries(plan.inputs.sources))),
   ].filter(Boolean);
 }
 

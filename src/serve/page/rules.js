@@ -1,20 +1,18 @@
 // The coil models and faults that the program knows, to read.
-import { element, listed } from "./dom.js";
+import { element, listed, terms } from "./dom.js";
 import { get } from "./server.js";
 
 function modelShown(model) {
   return element("details", {},
     element("summary", {}, model.title, element("span", { class: "quiet" }, ` ${model.id}`)),
-    element("dl", {}, [["Wire", model.wire], ...model.ranges.map(({ what, words }) => [what, words])]
-      .map(([name, value]) => [element("dt", {}, name), element("dd", {}, value)]).flat()),
+    terms([["Wire", model.wire], ...model.ranges.map(({ what, words }) => [what, words])]),
     element("p", { class: "quiet" }, `Source: ${model.source}`));
 }
 
 function faultShown(fault) {
   return element("details", {},
     element("summary", {}, fault.title, element("span", { class: "quiet" }, ` ${fault.id}, ${fault.status}`)),
-    element("dl", {}, fault.signs.map(({ reading, shows }) =>
-      [element("dt", {}, reading), element("dd", {}, shows)]).flat()),
+    terms(fault.signs.map(({ reading, shows }) => [reading, shows])),
     listed("What to do", fault.advice),
     listed("Take care", fault.cautions, { class: "cautions" }));
 }
