@@ -65,13 +65,16 @@ function numberIn(text) {
   return { value: Number(found[1]) * size, half: 0.5000001 * 10 ** -decimals * size };
 }
 
-/** When the last byte of the reading that is shown had passed, beside the page's own times. */
+/** When the last byte of the reading that is shown had passed, beside the page's own times. Noise repeats a number now and then:
+ * of the lines that have it, the one nearest to when the program read it is meant. */
 function whenSent(shown, passed) {
   return shown.flatMap((each) => {
     const number = numberIn(each.text);
     const lines = passed.get(each.port.split(":").at(-1)) ?? [];
-    const sent = number && lines.findLast((line) => line.at <= each.at && line.numbers.some((one) => Math.abs(one - number.value) <= number.half));
-    return sent ? [{ ...each, sent: sent.at }] : [];
+    const alike = number ? lines.filter((line) => line.numbers.some((one) => Math.abs(one - number.value) <= number.half)) : [];
+    if (alike.length === 0) return [];
+    const away = (line) => Math.abs(line.at - each.read);
+    return [{ ...each, sent: alike.reduce((best, line) => (away(line) < away(best) ? line : best)).at }];
   });
 }
 
@@ -103,6 +106,29 @@ function linesPassing(plugs) {
   return passed;
 }
 
+/** A page beside it that does next to nothing: how long a number takes there from when it is due to the pixels. What that takes, the
+ * machine and the browser owe. */
+async function besides(browser) {
+  const page = await (await browser.newContext()).newPage();
+  await page.setContent("<p></p>");
+  await page.evaluate(() => {
+    globalThis.took = [];
+    const every = 50; // milliseconds
+    let due = performance.now() + every;
+    const channel = new MessageChannel();
+    channel.port1.onmessage = ({ data }) => globalThis.took.push(performance.now() - data);
+    const change = () => {
+      const was_due = due;
+      document.querySelector("p").textContent = String(was_due);
+      requestAnimationFrame(() => channel.port2.postMessage(was_due));
+      due = Math.max(due + every, performance.now());
+      setTimeout(change, due - performance.now());
+    };
+    setTimeout(change, every);
+  });
+  return page;
+}
+
 /** The ways of a reading, and where its time goes. */
 const ways = [
   ["from the meter's last byte to the pixels", ({ sent, at }) => at - sent],
@@ -120,10 +146,12 @@ async function toThePixels(program, browser) {
     await page.locator(".meter").nth(meters.length - 1).waitFor();
     await page.waitForTimeout(1000 * warm_up_s);
     await page.evaluate(() => { globalThis.shown.length = 0; });
+    const beside = await besides(browser);
     late.enable();
     await page.waitForTimeout(1000 * watched_s);
     late.disable();
     const shown = await page.evaluate(() => globalThis.shown);
+    const took = await beside.evaluate(() => globalThis.took);
     const found = whenSent(shown, passed);
     const sent = [...passed.values()].reduce((sum, lines) => sum + lines.length, 0) / (watched_s + warm_up_s);
     assert.ok(found.length > 100, `${found.length} of ${shown.length} numbers are found again among what was sent`);
@@ -131,11 +159,10 @@ async function toThePixels(program, browser) {
     console.log(`    ${meters.length} meters, some ${Math.round(sent)} readings a second, ${found.length} numbers shown, load ${loadavg()[0].toFixed(1)}`);
     for (const [what, of] of ways) console.log(`    ${what}: ${spreadOf(found.map(of))}`);
     console.log(`    a process that only waits is late by: p99 ${(late.percentile(99) / 1e6).toFixed(1)}, most ${(late.max / 1e6).toFixed(1)} ms`);
-    const p99 = quantile(found.map(ways[0][1]), 0.99);
-    // A reading goes through some ten hands: relay, program, browser, page, screen. On a busy machine each waits for its turn as
-    // long as that process does.
-    const owed = 10 * late.percentile(99) / 1e6;
-    assert.ok(p99 <= 50 + owed, `p99 of ${p99} ms, where the machine owes ${owed} ms`);
+    console.log(`    a page beside it that shows a number every 50 ms: ${spreadOf(took)}`);
+    const [p99, owed] = [quantile(found.map(ways[0][1]), 0.99), quantile(took, 0.99)];
+    // A reading goes through five processes, that number through two; on a busy machine each waits for its turn.
+    assert.ok(p99 <= 50 + 10 * owed, `p99 of ${p99} ms, where the machine owes ${owed} ms`);
     done("ten meters are shown as they read");
   } finally {
     bench.end();

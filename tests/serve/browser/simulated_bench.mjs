@@ -59,8 +59,8 @@ class Plug {
     far.setNoDelay(true);
     far.on("data", (bytes) => {
       if (far !== this.far) return;
+      this.passed(bytes, now()); // before they go on: this process may have to wait between the two
       this.near.write(bytes);
-      this.passed(bytes, now());
     });
     far.on("error", () => far.destroy());
     this.far = far;
