@@ -24,18 +24,50 @@ Scalar times_j(double x) {
         return {0.0, x};
 }
 
-/// Ohm and siemens at the coil's temperature; R, L0, κ, τ, C and Cf as in coil.h.
+/// j·x·value; nothing at direct current.
+template <typename Scalar>
+Scalar times_j(double x, const Scalar& value) {
+    if constexpr (is_direct_current<Scalar>)
+        return 0.0;
+    else
+        return {-x * value.imag(), x * value.real()};
+}
+
+/// 1/value, by one division. No impedance comes near the ends of a double's range, squared neither.
+template <typename Scalar>
+Scalar reciprocal(const Scalar& value) {
+    if constexpr (is_direct_current<Scalar>) {
+        return 1.0 / value;
+    } else {
+        const double scale = 1.0 / std::norm(value);
+        return {scale * value.real(), -scale * value.imag()};
+    }
+}
+
+template <typename Scalar>
+Scalar square(const Scalar& value) {
+    return value * value;
+}
+
+/// Ohm and siemens at the coil's temperature; R, L0, κ, τ, C and Cf as in coil.h. What has no real part is
+/// kept as the number that j stands before.
 template <typename Scalar>
 struct Elements {
     double angular_frequency = 0.0; ///< radian per second
     double resistance_ohm = 0.0;    ///< of all turns, at temperature
     double resistance_per_kelvin = 0.0;
-    Scalar coupled_ohm{}; ///< jωL0
-    Scalar eddy_ohm{};    ///< ω²L0κ / (1/τ + jω)
+    double coupled_reactance_ohm = 0.0; ///< ωL0
+    Scalar eddy_ohm{};                  ///< ω²L0κ / (1/τ + jω)
     Scalar eddy_ohm_per_log_time{};
-    Scalar self_siemens{};  ///< jωC
-    Scalar frame_siemens{}; ///< jωCf
+    double self_susceptance_siemens = 0.0;  ///< ωC
+    double frame_susceptance_siemens = 0.0; ///< ωCf
     double insulation_siemens = 0.0;
+
+    Scalar coupled_ohm() const { return times_j<Scalar>(coupled_reactance_ohm); }
+
+    Scalar self_siemens() const { return times_j<Scalar>(self_susceptance_siemens); }
+
+    Scalar frame_siemens() const { return times_j<Scalar>(frame_susceptance_siemens); }
 };
 
 /// At a frequency in hertz; 0 with a plain number as Scalar.
@@ -49,14 +81,16 @@ Elements<Scalar> elements_of(const Coil& coil, double frequency_hz) {
     e.resistance_ohm = resistance_at_ohm(resistance_20, coil.temperature_c);
     e.resistance_per_kelvin = resistance_20 * copper_alpha_20_per_kelvin;
     e.insulation_siemens = 1.0 / coil.frame_insulation_ohm;
-    e.coupled_ohm = times_j<Scalar>(omega * inductance);
-    e.self_siemens = times_j<Scalar>(omega * coil.self_capacitance_f);
-    e.frame_siemens = times_j<Scalar>(omega * coil.frame_capacitance_f);
+    e.coupled_reactance_ohm = omega * inductance;
+    e.self_susceptance_siemens = omega * coil.self_capacitance_f;
+    e.frame_susceptance_siemens = omega * coil.frame_capacitance_f;
     if constexpr (!is_direct_current<Scalar>) {
         if (coil.eddy_share > 0.0) {
-            const Scalar loop = 1.0 / Scalar{1.0 / coil.eddy_time_s, omega};
+            const double rate = 1.0 / coil.eddy_time_s;
+            const double scale = 1.0 / (rate * rate + omega * omega);
+            const Scalar loop{rate * scale, -omega * scale}; // 1 / (1/τ + jω)
             e.eddy_ohm = omega * omega * inductance * coil.eddy_share * loop;
-            e.eddy_ohm_per_log_time = e.eddy_ohm * loop * (1.0 / coil.eddy_time_s);
+            e.eddy_ohm_per_log_time = e.eddy_ohm * loop * rate;
         }
     }
     return e;
@@ -66,7 +100,8 @@ Elements<Scalar> elements_of(const Coil& coil, double frequency_hz) {
 template <typename Scalar>
 Scalar tone_siemens(const Load& load, double omega) {
     if (is_direct_current<Scalar> || load.tone_capacitance_f <= 0.0) return {};
-    return 1.0 / (load.tone_resistance_ohm + times_j<Scalar>(-1.0 / (omega * load.tone_capacitance_f)));
+    return reciprocal<Scalar>(load.tone_resistance_ohm +
+                              times_j<Scalar>(-1.0 / (omega * load.tone_capacitance_f)));
 }
 
 /// All that hangs across the leads: volume control, cable, tone control.

@@ -1,6 +1,7 @@
 #include "coil/impedance.h"
 
 #include "coil/elements.h"
+#include "coil/impedances.h"
 #include "coil/ladder.h"
 #include "coil/mean_turn_current.h"
 
@@ -19,162 +20,195 @@ Runs runs_of(const Load&) {
 }
 
 Runs runs_of(const Bridge& bridge) {
-    return {2, {1.0 - bridge.share, bridge.share}, {-1.0, 1.0}, bridge.leakage};
+    return {{1.0 - bridge.share, bridge.share}, {-1.0, 1.0}, bridge.leakage};
 }
 
 Runs runs_of(const SeriesElement& element) {
-    return {2, {element.position, 1.0 - element.position}, {1.0, -1.0}};
+    return {{element.position, 1.0 - element.position}, {1.0, -1.0}};
 }
 
 Runs runs_of(const Leak& leak) {
-    return {2, {leak.position, 1.0 - leak.position}, {1.0, -1.0}};
+    return {{leak.position, 1.0 - leak.position}, {1.0, -1.0}};
 }
 
 template <typename Scalar>
-FaultBranches<Scalar> branches_of(const NoFault&, double) {
-    return {};
+WholeWinding<Scalar> winding_of(const NoFault&, const Runs&, const Elements<Scalar>& e) {
+    return {e, Scalar{}};
 }
 
 template <typename Scalar>
-FaultBranches<Scalar> branches_of(const Bridge& bridge, double) {
-    return {.across_run_1 = 1.0 / bridge.resistance_ohm};
+WholeWinding<Scalar> winding_of(const Load& load, const Runs&, const Elements<Scalar>& e) {
+    return {e, load_siemens<Scalar>(load, e.angular_frequency)};
 }
 
 template <typename Scalar>
-FaultBranches<Scalar> branches_of(const SeriesElement& element, double omega) {
-    return {.gap = 1.0 / element.resistance_ohm + times_j<Scalar>(omega * element.capacitance_f)};
+PartedWinding<Scalar, double, Closed> winding_of(const Bridge& bridge, const Runs& runs,
+                                                 const Elements<Scalar>& e) {
+    return {runs, e, cuts_of(runs, e), Scalar{}, 1.0 / bridge.resistance_ohm};
 }
 
 template <typename Scalar>
-FaultBranches<Scalar> branches_of(const Leak& leak, double) {
-    return {.inner_to_frame = 1.0 / leak.resistance_ohm};
+PartedWinding<Scalar, double, Gap<Scalar>> winding_of(const SeriesElement& element, const Runs& runs,
+                                                      const Elements<Scalar>& e) {
+    const Scalar gap =
+        1.0 / element.resistance_ohm + times_j<Scalar>(e.angular_frequency * element.capacitance_f);
+    return {runs, e, cuts_of(runs, e), gap, 0.0};
 }
 
 template <typename Scalar>
-FaultBranches<Scalar> branches_of(const Load& load, double omega) {
-    return {.across_leads = load_siemens<Scalar>(load, omega)};
+PartedWinding<Scalar, Scalar, Closed> winding_of(const Leak& leak, const Runs& runs,
+                                                 const Elements<Scalar>& e) {
+    return {runs, e, cuts_of(runs, e, 1.0 / leak.resistance_ohm), Scalar{}, 0.0};
 }
+
+/// In how many runs an element parts the winding.
+template <typename Element>
+inline constexpr std::size_t run_count =
+    std::is_same_v<Element, NoFault> || std::is_same_v<Element, Load> ? 1 : 2;
 
 Complex& at(Gradient& gradient, Parameter parameter) {
     return gradient[static_cast<std::size_t>(parameter)];
 }
 
-/// Sums of squares over the runs, each with its `part` of all turns.
+/// Squares of one run's current and of its voltage to the frame, the mean of both ends.
 template <typename Scalar>
-struct Squares {
-    Scalar current;       // Σ part · current²
-    Scalar frame_voltage; // Σ part · mean of (voltage to the frame)² at both ends
-    Scalar flux;          // Σ part · current, which every turn links: not a square
+struct RunSquares {
+    Scalar current{};
+    Scalar frame_voltage{};
 };
 
-template <typename Scalar>
-Squares<Scalar> squares_over(const std::array<double, 2>& parts, const Solution<Scalar>& s) {
-    Squares<Scalar> sums{};
-    for (std::size_t i = 0; i < 2; ++i) {
-        sums.current += parts[i] * s.current[i] * s.current[i];
-        sums.frame_voltage +=
-            0.5 * parts[i] * (s.from_frame[i] * s.from_frame[i] + s.to_frame[i] * s.to_frame[i]);
-        sums.flux += parts[i] * s.current[i];
-    }
-    return sums;
-}
+/// What the derivatives are made of.
+template <typename Scalar, std::size_t count>
+struct Squares {
+    std::array<RunSquares<Scalar>, count> of_run;
+    Scalar flux{};   ///< Σ share · current, which every turn links: not a square
+    Scalar leaked{}; ///< (current_0 − current_1)², which drives the flux that leaks between the runs
 
-/// (current_0 − current_1)², which drives the flux that leaks between the runs.
-template <typename Scalar>
-Scalar leaked_square(const Solution<Scalar>& s) {
-    const Scalar difference = s.current[0] - s.current[1];
-    return difference * difference;
-}
+    Squares(const Runs& runs, const Solution<Scalar>& s) {
+        for (std::size_t i = 0; i < count; ++i) {
+            of_run[i] = {square(s.current[i]), 0.5 * (square(s.from_frame[i]) + square(s.to_frame[i]))};
+            flux += runs.share[i] * s.current[i];
+        }
+        if constexpr (count > 1) leaked = square(Scalar(s.current[0] - s.current[1]));
+    }
+
+    /// Over the runs, each with its `part` of all turns.
+    RunSquares<Scalar> sum(const std::array<double, 2>& parts) const {
+        RunSquares<Scalar> sums{};
+        for (std::size_t i = 0; i < count; ++i) {
+            sums.current += parts[i] * of_run[i].current;
+            sums.frame_voltage += parts[i] * of_run[i].frame_voltage;
+        }
+        return sums;
+    }
+};
 
 /// Derivatives by what every coil has.
-template <typename Scalar>
-void add_coil_gradient(Gradient& g, const Runs& runs, const Elements<Scalar>& e, const Solution<Scalar>& s) {
-    const Squares<Scalar> squares = squares_over(runs.share, s);
-    const Scalar by_flux = squares.flux * squares.flux;
-    const Scalar leaked = runs.leakage * runs.share[0] * runs.share[1] * leaked_square(s);
-    const Scalar resistive = squares.current * e.resistance_ohm;
-    const Scalar inductive = (by_flux + leaked) * e.coupled_ohm + by_flux * e.eddy_ohm;
-    at(g, Parameter::turns) = resistive + 2.0 * inductive;
+template <typename Scalar, std::size_t count>
+void set_coil_gradient(Gradient& g, const Runs& runs, const Elements<Scalar>& e, const Solution<Scalar>& s,
+                       const Squares<Scalar, count>& squares) {
+    const RunSquares<Scalar> all = squares.sum(runs.share);
+    const Scalar resistive = e.resistance_ohm * all.current;
     at(g, Parameter::ohm_per_turn) = resistive;
-    at(g, Parameter::henry_per_turn2) = inductive;
-    at(g, Parameter::eddy_share) = by_flux * e.eddy_ohm;
-    at(g, Parameter::eddy_time) = by_flux * e.eddy_ohm_per_log_time;
-    at(g, Parameter::temperature) = squares.current * e.resistance_per_kelvin;
-    const Scalar v = s.across_leads(runs);
-    at(g, Parameter::self_capacitance) = -v * v * e.self_siemens;
-    at(g, Parameter::frame_capacitance) = -squares.frame_voltage * e.frame_siemens;
-    at(g, Parameter::frame_insulation) = squares.frame_voltage * e.insulation_siemens;
+    at(g, Parameter::temperature) = e.resistance_per_kelvin * all.current;
+    at(g, Parameter::frame_insulation) = e.insulation_siemens * all.frame_voltage;
+    if constexpr (is_direct_current<Scalar>) {
+        at(g, Parameter::turns) = resistive;
+    } else {
+        const Scalar by_flux = square(squares.flux);
+        const Scalar leaked = runs.leakage * runs.share[0] * runs.share[1] * squares.leaked;
+        const Scalar by_eddy = by_flux * e.eddy_ohm;
+        const Scalar inductive = times_j<Scalar>(e.coupled_reactance_ohm, by_flux + leaked) + by_eddy;
+        at(g, Parameter::turns) = resistive + 2.0 * inductive;
+        at(g, Parameter::henry_per_turn2) = inductive;
+        at(g, Parameter::eddy_share) = by_eddy;
+        at(g, Parameter::eddy_time) = by_flux * e.eddy_ohm_per_log_time;
+        at(g, Parameter::self_capacitance) =
+            -times_j<Scalar>(e.self_susceptance_siemens, square(s.across_leads));
+        at(g, Parameter::frame_capacitance) =
+            -times_j<Scalar>(e.frame_susceptance_siemens, all.frame_voltage);
+    }
 }
 
 /// Derivative by the fault's place or size, on which every run depends.
 template <typename Scalar>
-Scalar growth_gradient(const Runs& runs, const Elements<Scalar>& e, const Solution<Scalar>& s) {
-    const Squares<Scalar> growing = squares_over(runs.growth, s);
-    const Scalar flux = runs.share[0] * s.current[0] + runs.share[1] * s.current[1];
-    const double leaking = runs.leakage * (runs.growth[0] * runs.share[1] + runs.share[0] * runs.growth[1]);
-    return growing.current * e.resistance_ohm + 2.0 * flux * growing.flux * (e.coupled_ohm + e.eddy_ohm) +
-           leaking * leaked_square(s) * e.coupled_ohm -
-           growing.frame_voltage * (e.frame_siemens + e.insulation_siemens);
+Scalar growth_gradient(const Runs& runs, const Elements<Scalar>& e, const Solution<Scalar>& s,
+                       const Squares<Scalar, 2>& squares) {
+    const RunSquares<Scalar> growing = squares.sum(runs.growth);
+    const Scalar by_direct_current =
+        e.resistance_ohm * growing.current - e.insulation_siemens * growing.frame_voltage;
+    if constexpr (is_direct_current<Scalar>) {
+        return by_direct_current;
+    } else {
+        const Scalar growing_flux = runs.growth[0] * s.current[0] + runs.growth[1] * s.current[1];
+        const double leaking =
+            runs.leakage * (runs.growth[0] * runs.share[1] + runs.share[0] * runs.growth[1]);
+        const Scalar linked = 2.0 * squares.flux * growing_flux;
+        return by_direct_current + linked * e.eddy_ohm +
+               times_j<Scalar>(e.coupled_reactance_ohm, linked + leaking * squares.leaked) -
+               times_j<Scalar>(e.frame_susceptance_siemens, growing.frame_voltage);
+    }
 }
 
 template <typename Scalar>
-void add_fault_gradient(Gradient&, const NoFault&, const Runs&, const Elements<Scalar>&,
-                        const Solution<Scalar>&) {}
+void set_fault_gradient(Gradient&, const NoFault&, const Runs&, const Elements<Scalar>&,
+                        const Solution<Scalar>&, const Squares<Scalar, 1>&) {}
 
 template <typename Scalar>
-void add_fault_gradient(Gradient& g, const Bridge& bridge, const Runs& runs, const Elements<Scalar>& e,
-                        const Solution<Scalar>& s) {
-    at(g, Parameter::bridge_share) = bridge.share * growth_gradient(runs, e, s);
-    at(g, Parameter::bridge_resistance) =
-        s.run_1_shunt_current * s.run_1_shunt_current * bridge.resistance_ohm;
-    at(g, Parameter::bridge_leakage) =
-        bridge.leakage * bridge.share * (1.0 - bridge.share) * leaked_square(s) * e.coupled_ohm;
+void set_fault_gradient(Gradient& g, const Bridge& bridge, const Runs& runs, const Elements<Scalar>& e,
+                        const Solution<Scalar>& s, const Squares<Scalar, 2>& squares) {
+    at(g, Parameter::bridge_share) = bridge.share * growth_gradient(runs, e, s, squares);
+    at(g, Parameter::bridge_resistance) = bridge.resistance_ohm * square(s.shunt_current);
+    at(g, Parameter::bridge_leakage) = times_j<Scalar>(
+        bridge.leakage * bridge.share * (1.0 - bridge.share) * e.coupled_reactance_ohm, squares.leaked);
 }
 
 template <typename Scalar>
-void add_fault_gradient(Gradient& g, const SeriesElement& element, const Runs& runs,
-                        const Elements<Scalar>& e, const Solution<Scalar>& s) {
-    const Scalar square = s.gap_voltage * s.gap_voltage;
-    at(g, Parameter::position) = growth_gradient(runs, e, s);
-    at(g, Parameter::series_resistance) = square / element.resistance_ohm;
+void set_fault_gradient(Gradient& g, const SeriesElement& element, const Runs& runs,
+                        const Elements<Scalar>& e, const Solution<Scalar>& s,
+                        const Squares<Scalar, 2>& squares) {
+    const Scalar voltage = square(s.gap_voltage);
+    at(g, Parameter::position) = growth_gradient(runs, e, s, squares);
+    at(g, Parameter::series_resistance) = voltage * (1.0 / element.resistance_ohm);
     at(g, Parameter::series_capacitance) =
-        -square * times_j<Scalar>(e.angular_frequency * element.capacitance_f);
+        -times_j<Scalar>(e.angular_frequency * element.capacitance_f, voltage);
 }
 
 template <typename Scalar>
-void add_fault_gradient(Gradient& g, const Leak& leak, const Runs& runs, const Elements<Scalar>& e,
-                        const Solution<Scalar>& s) {
-    at(g, Parameter::position) = growth_gradient(runs, e, s);
-    at(g, Parameter::leak_resistance) = s.to_frame[0] * s.to_frame[0] / leak.resistance_ohm;
+void set_fault_gradient(Gradient& g, const Leak& leak, const Runs& runs, const Elements<Scalar>& e,
+                        const Solution<Scalar>& s, const Squares<Scalar, 2>& squares) {
+    at(g, Parameter::position) = growth_gradient(runs, e, s, squares);
+    at(g, Parameter::leak_resistance) = square(s.to_frame[0]) * (1.0 / leak.resistance_ohm);
 }
 
 template <typename Scalar>
-void add_fault_gradient(Gradient& g, const Load& load, const Runs& runs, const Elements<Scalar>& e,
-                        const Solution<Scalar>& s) {
-    const Scalar v = s.across_leads(runs);
-    at(g, Parameter::load_resistance) = v * v / load.resistance_ohm;
-    at(g, Parameter::load_capacitance) = -v * v * times_j<Scalar>(e.angular_frequency * load.capacitance_f);
+void set_fault_gradient(Gradient& g, const Load& load, const Runs&, const Elements<Scalar>& e,
+                        const Solution<Scalar>& s, const Squares<Scalar, 1>&) {
+    const Scalar voltage = square(s.across_leads);
+    at(g, Parameter::load_resistance) = voltage * (1.0 / load.resistance_ohm);
+    at(g, Parameter::load_capacitance) = -times_j<Scalar>(e.angular_frequency * load.capacitance_f, voltage);
     if (is_direct_current<Scalar> || load.tone_capacitance_f <= 0.0) return;
-    const Scalar tone_current = v * tone_siemens<Scalar>(load, e.angular_frequency);
-    const Scalar square = tone_current * tone_current;
-    at(g, Parameter::tone_resistance) = square * load.tone_resistance_ohm;
+    const Scalar current = voltage * square(tone_siemens<Scalar>(load, e.angular_frequency)); // squared
+    at(g, Parameter::tone_resistance) = load.tone_resistance_ohm * current;
     at(g, Parameter::tone_capacitance) =
-        square * times_j<Scalar>(1.0 / (e.angular_frequency * load.tone_capacitance_f));
+        times_j<Scalar>(1.0 / (e.angular_frequency * load.tone_capacitance_f), current);
 }
 
 template <typename Scalar>
-ImpedanceWithGradient with_gradient(const Coil& coil, const FaultElement& fault, CoilPort port,
-                                    double frequency_hz) {
-    return std::visit(
-        [&](const auto& element) {
+void see_with_gradient(const Coil& coil, const FaultElement& fault, double frequency_hz,
+                       std::span<const CoilPort> ports, std::span<ImpedanceWithGradient> seen) {
+    std::visit(
+        [&]<typename Element>(const Element& element) {
             const auto e = elements_of<Scalar>(coil, frequency_hz);
             const Runs runs = runs_of(element);
-            const auto s = solve_at_port(runs, e, branches_of<Scalar>(element, e.angular_frequency), port);
-            ImpedanceWithGradient result;
-            result.impedance_ohm = s.impedance;
-            add_coil_gradient(result.derivative, runs, e, s);
-            add_fault_gradient(result.derivative, element, runs, e, s);
-            return result;
+            const auto winding = winding_of(element, runs, e);
+            for (std::size_t i = 0; i < ports.size(); ++i) {
+                const Solution<Scalar> s = solve_at_port<Scalar>(winding, ports[i]);
+                const Squares<Scalar, run_count<Element>> squares(runs, s);
+                seen[i] = {s.impedance, {}};
+                set_coil_gradient(seen[i].derivative, runs, e, s, squares);
+                set_fault_gradient(seen[i].derivative, element, runs, e, s, squares);
+            }
         },
         fault);
 }
@@ -184,8 +218,7 @@ Complex without_gradient(const Coil& coil, const FaultElement& fault, CoilPort p
     return std::visit(
         [&](const auto& element) -> Complex {
             const auto e = elements_of<Scalar>(coil, frequency_hz);
-            return solve_at_port(runs_of(element), e, branches_of<Scalar>(element, e.angular_frequency), port)
-                .impedance;
+            return solve_at_port<Scalar>(winding_of(element, runs_of(element), e), port).impedance;
         },
         fault);
 }
@@ -193,22 +226,30 @@ Complex without_gradient(const Coil& coil, const FaultElement& fault, CoilPort p
 template <typename Scalar>
 Complex mean_current(const Coil& coil, const FaultElement& fault, double frequency_hz) {
     return std::visit(
-        [&](const auto& element) -> Complex {
+        [&]<typename Element>(const Element& element) -> Complex {
             const auto e = elements_of<Scalar>(coil, frequency_hz);
             const Runs runs = runs_of(element);
-            const auto s =
-                solve_at_port(runs, e, branches_of<Scalar>(element, e.angular_frequency), CoilPort::leads);
-            return squares_over(runs.share, s).flux;
+            const auto s = solve_at_port<Scalar>(winding_of(element, runs, e), CoilPort::leads);
+            return Squares<Scalar, run_count<Element>>(runs, s).flux;
         },
         fault);
 }
 
 } // namespace
 
+void impedances_with_gradient(const Coil& coil, const FaultElement& fault, double frequency_hz,
+                              std::span<const CoilPort> ports, std::span<ImpedanceWithGradient> seen) {
+    if (frequency_hz > 0.0)
+        see_with_gradient<Complex>(coil, fault, frequency_hz, ports, seen);
+    else
+        see_with_gradient<double>(coil, fault, frequency_hz, ports, seen);
+}
+
 ImpedanceWithGradient impedance_with_gradient(const Coil& coil, const FaultElement& fault, CoilPort port,
                                               double frequency_hz) {
-    return frequency_hz > 0.0 ? with_gradient<Complex>(coil, fault, port, frequency_hz)
-                              : with_gradient<double>(coil, fault, port, frequency_hz);
+    ImpedanceWithGradient seen;
+    impedances_with_gradient(coil, fault, frequency_hz, {&port, 1}, {&seen, 1});
+    return seen;
 }
 
 Complex impedance(const Coil& coil, const FaultElement& fault, CoilPort port, double frequency_hz) {

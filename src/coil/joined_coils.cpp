@@ -34,15 +34,15 @@ TwoByTwo added_by_coupling(const JoinedCoils& coils, double frequency_hz) {
     const auto second = elements_of<Complex>(coils.second, frequency_hz);
     const double mutual_h =
         coils.coupling * std::sqrt(inductance_h(coils.first) * inductance_h(coils.second));
-    const TwoByTwo windings{first.resistance_ohm + first.coupled_ohm + first.eddy_ohm,
-                            second.resistance_ohm + second.coupled_ohm + second.eddy_ohm,
+    const TwoByTwo windings{first.resistance_ohm + first.coupled_ohm() + first.eddy_ohm,
+                            second.resistance_ohm + second.coupled_ohm() + second.eddy_ohm,
                             Complex{0.0, first.angular_frequency * mutual_h}};
     TwoByTwo admittance = inverse(windings);
-    admittance.first += first.self_siemens;
-    admittance.second += second.self_siemens;
+    admittance.first += first.self_siemens();
+    admittance.second += second.self_siemens();
     TwoByTwo added = inverse(admittance);
-    added.first -= 1.0 / (1.0 / windings.first + first.self_siemens);
-    added.second -= 1.0 / (1.0 / windings.second + second.self_siemens);
+    added.first -= 1.0 / (1.0 / windings.first + first.self_siemens());
+    added.second -= 1.0 / (1.0 / windings.second + second.self_siemens());
     return added;
 }
 

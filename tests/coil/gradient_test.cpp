@@ -1,5 +1,6 @@
-#include "coil/impedance.h"
+#include "coil/impedances.h"
 
+#include <array>
 #include <cmath>
 #include <functional>
 #include <string>
@@ -107,6 +108,21 @@ TEST(ImpedanceGradient, AgreesWithCentralDifferences) {
                 for (const double frequency_hz : {0.0, 120.0, 1000.0, 10000.0})
                     expect_agreement(tested, move, port, frequency_hz);
     }
+}
+
+TEST(ImpedanceGradient, IsTheSameForAllPortsAtOnce) {
+    constexpr std::array ports{CoilPort::finish_frame, CoilPort::leads, CoilPort::leads_frame,
+                               CoilPort::start_frame};
+    for (const Case& tested : cases)
+        for (const double frequency_hz : {0.0, 1000.0}) {
+            std::array<ImpedanceWithGradient, port_count> seen;
+            impedances_with_gradient(coil, tested.fault, frequency_hz, ports, seen);
+            for (std::size_t i = 0; i < ports.size(); ++i) {
+                const auto alone = impedance_with_gradient(coil, tested.fault, ports[i], frequency_hz);
+                EXPECT_EQ(seen[i].impedance_ohm, alone.impedance_ohm);
+                EXPECT_EQ(seen[i].derivative, alone.derivative);
+            }
+        }
 }
 
 } // namespace
