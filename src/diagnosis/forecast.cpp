@@ -75,6 +75,17 @@ double scale_of(const std::vector<Forecast>& forecasts) {
 
 } // namespace
 
+Forecast as_read(const Forecast& of_the_coil, const BenchReading& bench) {
+    Forecast forecast = of_the_coil;
+    const double meter = std::hypot(bench.relative_uncertainty * forecast.value, bench.absolute_uncertainty);
+    forecast.deviation = std::hypot(forecast.deviation, meter);
+    if (bench.range_limit && std::abs(forecast.value) > *bench.range_limit) {
+        forecast.value = std::copysign(*bench.range_limit, forecast.value);
+        forecast.deviation = 0.05 * *bench.range_limit;
+    }
+    return forecast;
+}
+
 double gain_bits(const std::vector<Forecast>& forecasts, const std::optional<AnythingGoes>& anything) {
     if (forecasts.empty()) return 0.0;
     const double scale = scale_of(forecasts);

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "rules/rules.h"
+
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -11,8 +13,12 @@ struct Forecast {
     std::size_t fault = 0; ///< whose explanation it is
     double weight = 0.0;
     double value = 0.0;
-    double deviation = 1.0; ///< of the meter and of what is not known of the coil
+    double deviation = 1.0; ///< of what is not known of the coil and, as read, of the meter
 };
+
+/// The forecast of what a bench meter shows of it: its uncertainty is added, and past the end of its range
+/// every value looks the same.
+Forecast as_read(const Forecast&, const BenchReading&);
 
 /// A fault that expects anything: how much weight it has.
 struct AnythingGoes {

@@ -2,21 +2,20 @@
 
 #include "diagnosis/comparison.h"
 #include "diagnosis/forecast.h"
+#include "diagnosis/next_reading.h"
 #include "diagnosis/read_form.h"
+#include "diagnosis/reason.h"
 #include "units/engineering.h"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
 
-constexpr double least_gain_bits = 0.004;
 constexpr double least_share = 1e-3; // of all explanations, for one that is worth a forecast
-constexpr double decibans_per_nat = 10.0 * std::numbers::log10e;
 
 Answer answer_to(const Reading& question) {
     return {.quantity = question.quantity,
@@ -30,13 +29,6 @@ bool is_predicted(const BenchReading& bench) {
            bench.quantity != Quantity::resonance_frequency;
 }
 
-bool is_taken(const BenchReading& bench, const std::vector<Reading>& taken) {
-    return std::ranges::any_of(taken, [&](const Reading& reading) {
-        return !reading.handling && reading.quantity == bench.quantity && reading.between == bench.between &&
-               reading.frequency_hz == bench.frequency_hz;
-    });
-}
-
 std::vector<Forecast> forecasts_of(const BenchReading& bench, const Reading& question,
                                    const std::vector<JointFault>& joints, const JointWeighing& weighing,
                                    const Evidence& evidence) {
@@ -47,14 +39,9 @@ std::vector<Forecast> forecasts_of(const BenchReading& bench, const Reading& que
         if (share < least_share) break;
         const JointPrediction shown = predict_whole(weighing.hypothesis(e), evidence, answer_to(question),
                                                     question.frequency_hz.value_or(0.0));
-        const double meter = std::hypot(bench.relative_uncertainty * shown.value, bench.absolute_uncertainty);
-        Forecast forecast{static_cast<std::size_t>(e.joint - joints.data()), share, shown.value,
-                          std::hypot(std::sqrt(shown.variance), meter)};
-        if (bench.range_limit && std::abs(forecast.value) > *bench.range_limit) {
-            forecast.value = std::copysign(*bench.range_limit, forecast.value);
-            forecast.deviation = 0.05 * *bench.range_limit;
-        }
-        forecasts.push_back(forecast);
+        forecasts.push_back(as_read({static_cast<std::size_t>(e.joint - joints.data()), share, shown.value,
+                                     std::sqrt(shown.variance)},
+                                    bench));
     }
     return forecasts;
 }
@@ -129,8 +116,9 @@ std::vector<NextReading> next_of_whole(const Rules& rules, const PickupType& typ
                                        const std::vector<Reading>& taken) {
     std::vector<NextReading> next;
     for (const BenchReading& bench : rules.bench_readings) {
-        if (!is_predicted(bench) || is_taken(bench, taken)) continue;
-        Reading question{.quantity = bench.quantity, .frequency_hz = bench.frequency_hz, .coil = "whole"};
+        Reading question = question_of(bench);
+        if (!is_predicted(bench) || is_taken(question, taken)) continue;
+        question.coil = "whole";
         const double gain =
             gain_bits(forecasts_of(bench, question, type.joint_faults, weighing, of_the_whole), std::nullopt);
         if (gain > least_gain_bits)

@@ -3,6 +3,7 @@
 #include "diagnosis/log_sum.h"
 #include "diagnosis/unlisted.h"
 #include "metrology/log_normal.h"
+#include "rules/joint_element.h"
 
 #include <algorithm>
 #include <cmath>
@@ -39,17 +40,6 @@ std::vector<CoilState> states_of(const CoilFinding& finding) {
             states.push_back(state_of(posterior, posterior.explanations.front()));
     }
     return states;
-}
-
-Primitive primitive_of(JointChange change) {
-    switch (change) {
-    case JointChange::open:
-        return Primitive::series_element;
-    case JointChange::load:
-        return Primitive::load;
-    default:
-        return Primitive::none;
-    }
 }
 
 bool is_loaded(const CoilState& state) {

@@ -13,24 +13,8 @@
 namespace coilward {
 namespace {
 
-constexpr double least_gain_bits = 0.004;
 constexpr double least_probability = 1e-3; // of a fault that is worth a forecast
 constexpr std::size_t most_explanations = 3;
-
-Reading question_of(const BenchReading& bench) {
-    Reading question{.quantity = bench.quantity, .between = bench.between};
-    question.frequency_hz = bench.frequency_hz;
-    question.handling = bench.handling;
-    return question;
-}
-
-/// Already answered: the same quantity at the same points, near the same frequency.
-bool is_taken(const Reading& question, const std::vector<Reading>& taken) {
-    return std::ranges::any_of(taken, [&](const Reading& reading) {
-        return reading.quantity == question.quantity && reading.between == question.between &&
-               reading.frequency_hz == question.frequency_hz && reading.handling == question.handling;
-    });
-}
 
 /// Forecasts of readings by every explanation that carries weight.
 class Forecasting {
@@ -74,22 +58,13 @@ private:
         // A load that is lifted off is no longer there.
         const bool freed = question.handling == Handling::lifted && source.primitive == Primitive::load;
         const auto prediction = predict(question, freed ? Primitive::none : source.primitive, source.values);
-        Forecast forecast{source.fault, source.weight, 0.0, 1.0};
-        if (!prediction) return forecast;
+        if (!prediction) return {source.fault, source.weight, 0.0, 1.0};
         Vector slope(source.covariance.rows());
         for (Eigen::Index k = 0; k < slope.size(); ++k)
             slope[k] = prediction->slope[static_cast<std::size_t>(
                 unknown_at(source.component, static_cast<std::size_t>(k)))];
-        const double meter =
-            std::hypot(bench.relative_uncertainty * prediction->value, bench.absolute_uncertainty);
-        forecast.value = prediction->value;
-        forecast.deviation = std::hypot(std::sqrt(slope.dot(source.covariance * slope)), meter);
-        // Past the end of the meter's range every value looks the same.
-        if (bench.range_limit && std::abs(forecast.value) > *bench.range_limit) {
-            forecast.value = std::copysign(*bench.range_limit, forecast.value);
-            forecast.deviation = 0.05 * *bench.range_limit;
-        }
-        return forecast;
+        const double deviation = std::sqrt(slope.dot(source.covariance.lazyProduct(slope)));
+        return as_read({source.fault, source.weight, prediction->value, deviation}, bench);
     }
 
     std::vector<Source> sources_;
@@ -162,6 +137,20 @@ private:
 };
 
 } // namespace
+
+Reading question_of(const BenchReading& bench) {
+    Reading question{.quantity = bench.quantity, .between = bench.between};
+    question.frequency_hz = bench.frequency_hz;
+    question.handling = bench.handling;
+    return question;
+}
+
+bool is_taken(const Reading& question, const std::vector<Reading>& taken) {
+    return std::ranges::any_of(taken, [&](const Reading& reading) {
+        return reading.quantity == question.quantity && reading.between == question.between &&
+               reading.frequency_hz == question.frequency_hz && reading.handling == question.handling;
+    });
+}
 
 std::vector<NextReading> next_readings(const Rules& rules, const Posterior& posterior,
                                        const std::vector<Reading>& taken) {

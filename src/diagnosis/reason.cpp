@@ -9,14 +9,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
-
-constexpr double decibans_per_nat = 10.0 * std::numbers::log10e;
 
 /// A fault as near to the readings as it can be.
 struct Side {

@@ -2,7 +2,12 @@
 
 #include "diagnosis/coil_finding.h"
 
+#include <numbers>
+
 namespace coilward {
+
+/// Reasons are told in tenths of a power of ten.
+inline constexpr double decibans_per_nat = 10.0 * std::numbers::log10e;
 
 /// For each reading what it says for a person with a pencil: the number read, what sound coils of the model
 /// show at the coil's temperature (or what this coil showed when it was sound), and what the leading fault

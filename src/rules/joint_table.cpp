@@ -1,5 +1,6 @@
 #include "rules/joint_table.h"
 
+#include "rules/joint_element.h"
 #include "rules/severity_table.h"
 
 #include <algorithm>
@@ -18,18 +19,6 @@ constexpr std::array<Word<JointChange>, 6> changes{{
     {"load", JointChange::load},
     {"unlisted", JointChange::unlisted},
 }};
-
-/// The primitive whose severities a change of the joint has.
-Primitive primitive_of(JointChange change) {
-    switch (change) {
-    case JointChange::open:
-        return Primitive::series_element;
-    case JointChange::load:
-        return Primitive::load;
-    default:
-        return Primitive::none;
-    }
-}
 
 JointFault read_joint_fault(TableReader table) {
     JointFault joint;
