@@ -7,6 +7,66 @@
 #include <nlohmann/json.hpp>
 
 namespace coilward {
+namespace {
+
+/// Follows a document no further than to the id of its outermost object.
+class SearchForId : public nlohmann::json_sax<nlohmann::json> {
+public:
+    std::string found; ///< as JSON; empty where there is none
+
+    bool null() override { return !id_is_next_; }
+
+    bool boolean(bool value) override { return go_on_after(value); }
+
+    bool number_integer(number_integer_t value) override { return go_on_after(value); }
+
+    bool number_unsigned(number_unsigned_t value) override { return go_on_after(value); }
+
+    bool number_float(number_float_t value, const string_t&) override { return go_on_after(value); }
+
+    bool string(string_t& value) override { return go_on_after(value); }
+
+    bool binary(binary_t&) override { return true; }
+
+    bool key(string_t& name) override {
+        id_is_next_ = depth_ == 1 && name == "id";
+        return true;
+    }
+
+    bool start_object(std::size_t) override { return enter(); }
+
+    bool end_object() override { return leave(); }
+
+    bool start_array(std::size_t) override { return depth_ > 0 && enter(); }
+
+    bool end_array() override { return leave(); }
+
+    bool parse_error(std::size_t, const std::string&, const nlohmann::detail::exception&) override {
+        return false;
+    }
+
+private:
+    template <typename Value>
+    bool go_on_after(const Value& value) {
+        if (id_is_next_) found = nlohmann::json(value).dump();
+        return !id_is_next_ && depth_ > 0;
+    }
+
+    bool enter() {
+        ++depth_;
+        return !id_is_next_; // an id that is no plain value is none
+    }
+
+    bool leave() {
+        --depth_;
+        return true;
+    }
+
+    int depth_ = 0;
+    bool id_is_next_ = false;
+};
+
+} // namespace
 
 DiagnosisAnswer answer_to(const Rules& rules, const Examination& examination) {
     if (examination.pickup_type.empty()) return {diagnose(rules, examination), ""};
@@ -20,9 +80,9 @@ DiagnosisAnswer answer_to_document(const Rules& rules, const std::string& text) 
 }
 
 std::string id_of_document(const std::string& text) {
-    const auto json = nlohmann::json::parse(text, nullptr, false);
-    const bool has_one = json.is_object() && json.contains("id") && json["id"].is_primitive();
-    return has_one && !json["id"].is_null() ? json["id"].dump() : "";
+    SearchForId search;
+    nlohmann::json::sax_parse(text, &search);
+    return search.found;
 }
 
 std::string answer_in_json(const DiagnosisAnswer& answer) {
