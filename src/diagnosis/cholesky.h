@@ -21,16 +21,14 @@ public:
         factor(std::make_integer_sequence<int, static_cast<int>(size)>{});
     }
 
-    /// ½ ln det A. The product of up to 16 roots of an information stays far within a double's range.
-    double half_log_determinant() const { return -std::log(inverse_.prod()); }
+    /// x := L⁻¹·x.
+    void forward(Point& x) const { forward(x, std::make_integer_sequence<int, static_cast<int>(size)>{}); }
 
-    /// A⁻¹·b.
-    Point solve(const Point& b) const {
-        Point x = b;
-        forward(x, std::make_integer_sequence<int, static_cast<int>(size)>{});
-        backward(x, std::make_integer_sequence<int, static_cast<int>(size)>{});
-        return x;
-    }
+    /// x := L⁻ᵀ·x.
+    void backward(Point& x) const { backward(x, std::make_integer_sequence<int, static_cast<int>(size)>{}); }
+
+    /// Of L.
+    const Point& inverse_diagonal() const { return inverse_; }
 
 private:
     template <int... columns>

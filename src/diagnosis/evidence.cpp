@@ -50,10 +50,15 @@ void note_assumed_uncertainty(const Reading& reading, const Rules& rules, std::v
                                 engineering(usual_uncertainty(reading, rules), unit(reading.quantity), 2)));
 }
 
+/// The probe of this port and frequency, made beside those of its frequency where there is none yet.
 Probe& probe_for(std::vector<Probe>& probes, CoilPort port, double frequency_hz) {
-    for (Probe& probe : probes)
-        if (probe.port == port && probe.frequency_hz == frequency_hz) return probe;
-    return probes.emplace_back(Probe{port, frequency_hz, {}});
+    auto place = probes.end();
+    for (auto probe = probes.begin(); probe != probes.end(); ++probe) {
+        if (probe->frequency_hz != frequency_hz) continue;
+        if (probe->port == port) return *probe;
+        place = probe + 1;
+    }
+    return *probes.insert(place, Probe{port, frequency_hz, {}});
 }
 
 /// Over or under range. A limit of an inductance is turned into the reactance that it stands for; one of Q or

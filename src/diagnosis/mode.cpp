@@ -1,15 +1,18 @@
 #include "diagnosis/mode.h"
 
+#include "coil/impedances.h"
 #include "diagnosis/answer_likelihood.h"
-#include "diagnosis/cholesky.h"
+#include "diagnosis/bordered.h"
 #include "diagnosis/descent.h"
 #include "diagnosis/log_sum.h"
 #include "diagnosis/model_error.h"
 #include "diagnosis/resonance.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
-#include <limits>
 #include <numbers>
+#include <span>
 
 #include <Eigen/Cholesky>
 
@@ -28,36 +31,48 @@ constexpr double settled_decrement = 0.2;
 // A rough search goes nearer, since the next begins where it ends.
 constexpr double rough_settled_decrement = 0.03;
 
-constexpr auto coil_count = static_cast<Eigen::Index>(coil_unknown_count);
+/// Those at the front that one solution of the network serves.
+std::span<const Probe> of_one_frequency(std::span<const Probe> probes) {
+    std::size_t count = 1;
+    while (count < std::min(probes.size(), port_count) &&
+           probes[count].frequency_hz == probes.front().frequency_hz)
+        ++count;
+    return probes.first(count);
+}
 
-/// A search over `count` unknowns; a fixed size keeps every small matrix in registers and on the stack.
-template <Eigen::Index count>
+/// What the ports of probes of one frequency show.
+void see(const CircuitUnderTest& circuit, std::span<const Probe> probes,
+         std::span<ImpedanceWithGradient, port_count> seen) {
+    std::array<CoilPort, port_count> ports;
+    std::ranges::transform(probes, ports.begin(), &Probe::port);
+    impedances_with_gradient(circuit.coil, circuit.fault, probes.front().frequency_hz,
+                             std::span(ports).first(probes.size()), seen);
+}
+
+using Here = Objective<Vector, Bordered>;
+
+/// A search over the coil's unknowns and a component's severities.
 class Search {
 public:
-    using Point = Eigen::Matrix<double, count, 1>;
-    using Square = Eigen::Matrix<double, count, count>;
-    using CoilPoint = Eigen::Matrix<double, coil_count, 1>;
-    using Here = Objective<Point, Square>;
-
     Search(Primitive primitive, const Component& component, const CoilPrior& prior, const Evidence& evidence,
-           double softness = 0.0)
+           double softness)
         : primitive_(primitive), component_(component), prior_(prior), evidence_(evidence),
+          severity_count_(static_cast<Eigen::Index>(component.severity_count)),
           prior_precision_(prior.precision), softness_(softness) {
-        for (Eigen::Index k = 0; k < count; ++k)
-            parameters_[static_cast<std::size_t>(k)] =
-                static_cast<std::size_t>(parameter_of(unknown_at(component, static_cast<std::size_t>(k))));
-        for (std::size_t s = 0; s < component.severity_count; ++s)
+        for (std::size_t s = 0; s < component.severity_count; ++s) {
+            severity_parameters_[s] = static_cast<std::size_t>(parameter_of(component.severities[s].unknown));
             log_severity_deviations_ += std::log(component.severities[s].deviation);
+        }
     }
 
     Mode run(const Values& start, double hopeless, int patience) {
-        Point x = starting_point(start);
+        Vector x = starting_point(start);
         Here here = objective(x);
         Mode mode;
         for (int step = 0; step < most_steps; ++step) {
-            const Cholesky<count> factored(here.information);
+            const BorderedCholesky factored(here.information);
             mode.log_evidence = -here.cost - factored.half_log_determinant();
-            const Point move = factored.solve(-here.gradient);
+            const Vector move = factored.solve(-here.gradient);
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool no_way_on = !std::isfinite(decrement) || strays(x, move);
             const bool no_hope = step >= patience && mode.log_evidence + hoped_share * decrement < hopeless;
@@ -72,33 +87,38 @@ public:
             if (!descend(*this, x, here, shortened(move))) break;
         }
         mode.unknowns = x;
-        mode.information = here.information.template selfadjointView<Eigen::Lower>();
+        mode.information = here.information.whole();
         return mode;
     }
 
-    Point within_bounds(Point x) const {
-        for (Eigen::Index k = 0; k < count; ++k) {
+    Vector within_bounds(Vector x) const {
+        for (Eigen::Index k = 0; k < x.size(); ++k) {
             const Bounds bounds = bounds_of(unknown_at(component_, static_cast<std::size_t>(k)));
             x[k] = std::clamp(x[k], bounds.low, bounds.high);
         }
-        for (std::size_t s = 0; s < component_.severity_count; ++s) {
-            const SeverityPrior& severity = component_.severities[s];
+        for (Eigen::Index s = 0; s < severity_count_; ++s) {
+            const SeverityPrior& severity = severity_at(s);
             if (!severity.is_piece) continue;
             const double edge = most_piece_deviations * severity.deviation;
-            double& value = x[static_cast<Eigen::Index>(coil_unknown_count + s)];
-            value = std::clamp(value, severity.mean - edge, severity.mean + edge);
+            x[coil_count + s] = std::clamp(x[coil_count + s], severity.mean - edge, severity.mean + edge);
         }
         return x;
     }
 
-    Here objective(const Point& x) const {
-        Here result{0.0, Point::Zero(), Square::Zero()};
+    Here objective(const Vector& x) const {
+        Here result{log_severity_deviations_, Vector::Zero(x.size()), {prior_precision_, severity_count_}};
         LogOfProduct squared_widths;
         add_prior(result, x);
         const Values values = values_at(component_, x);
         const CircuitUnderTest circuit = circuit_of(primitive_, values);
-        for (const Probe& probe : evidence_.probes)
-            add_probe(result, squared_widths, circuit, probe);
+        std::array<ImpedanceWithGradient, port_count> seen;
+        for (std::span<const Probe> probes = evidence_.probes; !probes.empty();) {
+            const std::span<const Probe> together = of_one_frequency(probes);
+            see(circuit, together, seen);
+            for (std::size_t i = 0; i < together.size(); ++i)
+                add_probe(result, squared_widths, seen[i], together[i]);
+            probes = probes.subspan(together.size());
+        }
         for (const PlainAnswer& answer : evidence_.temperatures)
             add_temperature(result, squared_widths, answer, at(values, Unknown::temperature));
         for (const PlainAnswer& answer : evidence_.resonances)
@@ -108,22 +128,26 @@ public:
     }
 
 private:
+    const SeverityPrior& severity_at(Eigen::Index s) const {
+        return component_.severities[static_cast<std::size_t>(s)];
+    }
+
     /// No severity may leap further than the quadratic can be trusted.
-    static Point shortened(const Point& move) {
-        if constexpr (count > coil_count) {
-            const double leap = move.template tail<count - coil_count>().cwiseAbs().maxCoeff();
-            if (leap > longest_leap) return move * (longest_leap / leap);
-        }
+    Vector shortened(const Vector& move) const {
+        double leap = 0.0;
+        for (Eigen::Index s = 0; s < severity_count_; ++s)
+            leap = std::max(leap, std::abs(move[coil_count + s]));
+        if (leap > longest_leap) return move * (longest_leap / leap);
         return move;
     }
 
     /// True where a severity's piece is pulled out of its place for the second time: a neighbouring piece
     /// stands where the readings want it, and this one has no weight there.
-    bool strays(const Point& x, const Point& move) const {
-        for (std::size_t s = 0; s < component_.severity_count; ++s) {
-            const SeverityPrior& severity = component_.severities[s];
+    bool strays(const Vector& x, const Vector& move) const {
+        for (Eigen::Index s = 0; s < severity_count_; ++s) {
+            const SeverityPrior& severity = severity_at(s);
             if (!severity.is_piece) continue;
-            const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
+            const Eigen::Index k = coil_count + s;
             const double edge = most_piece_deviations * severity.deviation;
             if (std::abs(x[k] - severity.mean) >= 0.999 * edge &&
                 std::abs(x[k] + move[k] - severity.mean) > edge)
@@ -133,38 +157,36 @@ private:
     }
 
     /// `start`, with each piece's severity brought near the piece.
-    Point starting_point(const Values& start) const {
-        Point x;
-        for (Eigen::Index k = 0; k < count; ++k)
+    Vector starting_point(const Values& start) const {
+        Vector x(coil_count + severity_count_);
+        for (Eigen::Index k = 0; k < x.size(); ++k)
             x[k] = at(start, unknown_at(component_, static_cast<std::size_t>(k)));
-        for (std::size_t s = 0; s < component_.severity_count; ++s) {
-            const SeverityPrior& severity = component_.severities[s];
+        for (Eigen::Index s = 0; s < severity_count_; ++s) {
+            const SeverityPrior& severity = severity_at(s);
             if (!severity.is_piece) continue;
-            double& value = x[static_cast<Eigen::Index>(coil_unknown_count + s)];
+            double& value = x[coil_count + s];
             value = std::clamp(value, severity.mean - severity.deviation, severity.mean + severity.deviation);
         }
         return x;
     }
 
-    void add_prior(Here& result, const Point& x) const {
-        const CoilPoint offset = x.template head<coil_count>() - CoilPoint::Map(prior_.mean.data());
+    /// All but the coil's precision, which the information begins with.
+    void add_prior(Here& result, const Vector& x) const {
+        const CoilPoint offset = x.head<coil_count>() - CoilPoint::Map(prior_.mean.data());
         const CoilPoint pull = prior_precision_.lazyProduct(offset);
-        result.cost += 0.5 * offset.dot(pull) + log_severity_deviations_;
-        result.gradient.template head<coil_count>() += pull;
-        result.information.template topLeftCorner<coil_count, coil_count>() += prior_precision_;
-        for (std::size_t s = 0; s < component_.severity_count; ++s) {
-            const SeverityPrior& severity = component_.severities[s];
-            const Eigen::Index k = coil_count + static_cast<Eigen::Index>(s);
-            const double z = (x[k] - severity.mean) / severity.deviation;
+        result.cost += 0.5 * offset.dot(pull);
+        result.gradient.head<coil_count>() = pull;
+        for (Eigen::Index s = 0; s < severity_count_; ++s) {
+            const SeverityPrior& severity = severity_at(s);
+            const double z = (x[coil_count + s] - severity.mean) / severity.deviation;
             result.cost += 0.5 * z * z;
-            result.gradient[k] += z / severity.deviation;
-            result.information(k, k) += 1.0 / (severity.deviation * severity.deviation);
+            result.gradient[coil_count + s] = z / severity.deviation;
+            result.information.corner(s, s) = 1.0 / (severity.deviation * severity.deviation);
         }
     }
 
-    void add_probe(Here& result, LogOfProduct& squared_widths, const CircuitUnderTest& circuit,
+    void add_probe(Here& result, LogOfProduct& squared_widths, const ImpedanceWithGradient& z,
                    const Probe& probe) const {
-        const auto z = impedance_with_gradient(circuit.coil, circuit.fault, probe.port, probe.frequency_hz);
         const double omega = 2.0 * std::numbers::pi * probe.frequency_hz;
         for (const Answer& answer : probe.answers) {
             const LookedAt look = looked_at(answer, z.impedance_ohm, omega);
@@ -175,11 +197,12 @@ private:
         }
     }
 
-    /// What a reading's slopes by the parameters are by the unknowns.
-    Point direction_of(const ParameterSlopes& slopes) const {
-        Point direction;
-        for (Eigen::Index k = 0; k < count; ++k)
-            direction[k] = slopes[parameters_[static_cast<std::size_t>(k)]];
+    /// What a reading's slopes by the parameters are by the unknowns: every coil's are the first parameters.
+    BorderedDirection direction_of(const ParameterSlopes& slopes) const {
+        static_assert(static_cast<int>(Unknown::temperature) == static_cast<int>(Parameter::temperature));
+        BorderedDirection direction{CoilPoint::Map(slopes.data())};
+        for (std::size_t s = 0; s < component_.severity_count; ++s)
+            direction.severities[s] = slopes[severity_parameters_[s]];
         return direction;
     }
 
@@ -190,9 +213,12 @@ private:
 
     static void add_temperature(Here& result, LogOfProduct& squared_widths, const PlainAnswer& answer,
                                 double temperature_c) {
-        Point direction = Point::Zero();
-        direction[static_cast<Eigen::Index>(Unknown::temperature)] = 1.0;
-        add(result, squared_widths, judge(answer, temperature_c), direction);
+        constexpr auto k = static_cast<Eigen::Index>(Unknown::temperature);
+        const Judgement judgement = judge(answer, temperature_c);
+        result.cost += judgement.exponent;
+        squared_widths.multiply(judgement.squared_width);
+        result.gradient[k] += judgement.slope;
+        result.information.coil(k, k) += judgement.curvature;
     }
 
     void add_resonance(Here& result, LogOfProduct& squared_widths, const CircuitUnderTest& circuit,
@@ -204,49 +230,33 @@ private:
             result.cost += no_peak_cost + std::log(answer.deviation);
             return;
         }
-        add(result, squared_widths, judge(answer, resonance->frequency_hz),
-            resonance->frequency_hz * direction_of(resonance->log_slope));
+        ParameterSlopes slopes = resonance->log_slope;
+        for (double& slope : slopes)
+            slope *= resonance->frequency_hz;
+        add(result, squared_widths, judge(answer, resonance->frequency_hz), direction_of(slopes));
     }
 
-    static void add(Here& result, LogOfProduct& squared_widths, const Judgement& judgement,
-                    const Point& direction) {
+    void add(Here& result, LogOfProduct& squared_widths, const Judgement& judgement,
+             const BorderedDirection& direction) const {
         result.cost += judgement.exponent;
         squared_widths.multiply(judgement.squared_width);
-        result.gradient += judgement.slope * direction;
-        add_square(result.information, judgement.curvature, direction,
-                   std::make_integer_sequence<int, static_cast<int>(count)>{});
-    }
-
-    /// Adds curvature · direction · directionᵀ to the lower triangle, column by column.
-    template <int... columns>
-    static void add_square(Square& information, double curvature, const Point& direction,
-                           std::integer_sequence<int, columns...>) {
-        ((information.col(columns).template tail<count - columns>() +=
-          curvature * direction[columns] * direction.template tail<count - columns>()),
-         ...);
+        result.gradient.head<coil_count>() += judgement.slope * direction.coil;
+        for (Eigen::Index s = 0; s < severity_count_; ++s)
+            result.gradient[coil_count + s] +=
+                judgement.slope * direction.severities[static_cast<std::size_t>(s)];
+        result.information.add_square(judgement.curvature, direction);
     }
 
     Primitive primitive_;
     const Component& component_;
     const CoilPrior& prior_;
     const Evidence& evidence_;
-    Eigen::Matrix<double, coil_count, coil_count> prior_precision_;
+    Eigen::Index severity_count_;
+    CoilSquare prior_precision_;
     double log_severity_deviations_ = 0.0;
     double softness_; ///< relative uncertainty that every answer through the coil has at least
-    std::array<std::size_t, static_cast<std::size_t>(count)> parameters_{};
+    std::array<std::size_t, Component::most_severities> severity_parameters_{};
 };
-
-/// The search over as many unknowns as the component has.
-template <Eigen::Index severities = 0>
-Mode search(Primitive primitive, const Component& component, const CoilPrior& prior, const Evidence& evidence,
-            double softness, const Values& start, double hopeless, int patience) {
-    if constexpr (severities < static_cast<Eigen::Index>(Component::most_severities))
-        if (component.severity_count > severities)
-            return search<severities + 1>(primitive, component, prior, evidence, softness, start, hopeless,
-                                          patience);
-    return Search<coil_count + severities>(primitive, component, prior, evidence, softness)
-        .run(start, hopeless, patience);
-}
 
 /// By how much (in nats) the evidence can grow at most when a softness is taken away: where the prediction is
 /// right the density of each number rises as its deviation shrinks, and elsewhere less.
@@ -284,21 +294,22 @@ Matrix covariance_of(const Mode& mode) {
 
 Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,
                const Evidence& evidence, const Values& start, double hopeless) {
-    return search(primitive, component, prior, evidence, 0.0, start, hopeless, 0);
+    return Search(primitive, component, prior, evidence, 0.0).run(start, hopeless, 0);
 }
 
 std::optional<Values> rough_place(Primitive primitive, const Component& component, const CoilPrior& prior,
                                   const Evidence& evidence, const Values& start, double hopeless) {
     constexpr double a_third = 0.33;
-    const Mode mode = search(primitive, component, prior, evidence, a_third, start,
-                             hopeless - greatest_gain_without(a_third, evidence), roaming_patience);
+    const Mode mode = Search(primitive, component, prior, evidence, a_third)
+                          .run(start, hopeless - greatest_gain_without(a_third, evidence), roaming_patience);
     if (mode.abandoned) return std::nullopt;
     return values_at(component, mode.unknowns);
 }
 
 std::optional<Place> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
                           const Evidence& evidence, const Values& start, double hopeless) {
-    const Mode mode = search(primitive, component, prior, evidence, 0.0, start, hopeless, roaming_patience);
+    const Mode mode =
+        Search(primitive, component, prior, evidence, 0.0).run(start, hopeless, roaming_patience);
     if (mode.abandoned) return std::nullopt;
     return Place{values_at(component, mode.unknowns), mode.log_evidence};
 }

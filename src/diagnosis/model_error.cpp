@@ -1,7 +1,15 @@
 #include "diagnosis/model_error.h"
 
+#include <iterator>
+
 namespace coilward {
 namespace {
+
+/// The parameters that have an error.
+constexpr Parameter erring[] = {
+    Parameter::ohm_per_turn,      Parameter::henry_per_turn2,    Parameter::self_capacitance,
+    Parameter::frame_capacitance, Parameter::eddy_share,         Parameter::bridge_share,
+    Parameter::position,          Parameter::series_capacitance, Parameter::load_capacitance};
 
 /// `of_coil` of the errors that lie in the coil, all of those that lie in its fault.
 constexpr SquaredErrors squared_by_parameter(const ModelError& error, bool direct_current, double of_coil) {
@@ -33,6 +41,16 @@ constexpr ByCurrent squares_with(double of_coil) {
 constexpr ByCurrent first_time = squares_with(1.0);
 constexpr ByCurrent repeated = squares_with(ModelError{}.left_between_visits);
 
+/// Whether no other parameter has an error.
+constexpr bool only_erring(const SquaredErrors& errors) {
+    SquaredErrors others = errors;
+    for (const Parameter parameter : erring)
+        others[static_cast<std::size_t>(parameter)] = 0.0;
+    return others == SquaredErrors{};
+}
+
+static_assert(only_erring(first_time[0]) && only_erring(first_time[1]));
+
 } // namespace
 
 const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier) {
@@ -40,14 +58,16 @@ const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier
 }
 
 double model_variance(const ParameterSlopes& slopes, const SquaredErrors& errors) {
-    // Four sums side by side, since each addition waits for the one before.
-    constexpr std::size_t lanes = 4;
-    static_assert(std::tuple_size_v<SquaredErrors> % lanes == 0);
+    // Three sums side by side, since each addition waits for the one before.
+    constexpr std::size_t lanes = 3;
+    static_assert(std::size(erring) % lanes == 0);
     std::array<double, lanes> sums{};
-    for (std::size_t p = 0; p < errors.size(); p += lanes)
-        for (std::size_t lane = 0; lane < lanes; ++lane)
-            sums[lane] += errors[p + lane] * slopes[p + lane] * slopes[p + lane];
-    return (sums[0] + sums[1]) + (sums[2] + sums[3]);
+    for (std::size_t i = 0; i < std::size(erring); i += lanes)
+        for (std::size_t lane = 0; lane < lanes; ++lane) {
+            const auto p = static_cast<std::size_t>(erring[i + lane]);
+            sums[lane] += errors[p] * slopes[p] * slopes[p];
+        }
+    return sums[0] + sums[1] + sums[2];
 }
 
 } // namespace coilward

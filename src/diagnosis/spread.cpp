@@ -1,10 +1,9 @@
 #include "diagnosis/spread.h"
 
+#include "diagnosis/bordered.h"
 #include "metrology/normal.h"
 
 #include <cmath>
-
-#include <Eigen/Cholesky>
 
 namespace coilward {
 namespace {
@@ -14,9 +13,9 @@ SpreadPart part_of(const Explanation& explanation, Unknown unknown) {
     for (std::size_t s = 0; s < component.severity_count; ++s) {
         if (component.severities[s].unknown != unknown) continue;
         const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
-        const auto size = explanation.mode.unknowns.size();
-        const Vector column = explanation.mode.information.llt().solve(Vector::Unit(size, k));
-        return {explanation.weight, explanation.mode.unknowns[k], std::sqrt(column[k])};
+        const BorderedCholesky factored{Bordered(explanation.mode.information)};
+        return {explanation.weight, explanation.mode.unknowns[k],
+                std::sqrt(factored.severity_variances()[s])};
     }
     return {explanation.weight, at(component.fixed, unknown), 0.0};
 }
