@@ -70,7 +70,7 @@ def memory_of(process):
 
 
 def idle_serving(program, folder):
-    server = subprocess.Popen([program, "--data", str(folder / "served"), "serve", "--port", "0"],
+    server = subprocess.Popen([program, "--data", str(folder / "served"), "serve", "--listen", "127.0.0.1:0"],
                               stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
     try:
         said = server.stdout.readline()

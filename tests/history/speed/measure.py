@@ -69,8 +69,8 @@ def least_milliseconds(words, times=9):
 
 def queries_by_shell(file, middle):
     """The same two answers by the sqlite3 shell, each a process of its own too."""
-    readings = ("SELECT readings.* FROM pickups JOIN visits ON visits.pickup_id = pickups.id "
-                f"JOIN readings ON readings.visit_id = visits.id WHERE pickups.name = '{middle}' ORDER BY readings.at")
+    readings = ("SELECT readings.* FROM pickups JOIN visits USING (pickup_id) JOIN readings USING (visit_id) "
+                f"WHERE pickups.name = '{middle}' ORDER BY readings.at_ms")
     found = "SELECT * FROM pickups WHERE name LIKE '%owner 500%' OR owner LIKE '%owner 500%'"
     return [least_milliseconds(["sqlite3", "-json", str(file), query]) for query in (readings, found)]
 
