@@ -144,24 +144,19 @@ void stream(const BenchServices& services, const httplib::Request&, httplib::Res
 } // namespace
 
 std::vector<Route> bench_routes(const BenchServices& services) {
-    const auto with = [&services](auto work) {
-        return [&services, work](const httplib::Request& request, httplib::Response& response) {
-            work(services, request, response);
-        };
-    };
     return {{"GET", "/api/bench",
              [&services](const httplib::Request&, httplib::Response& response) {
                  answer_json(response, bench_in_json(services));
              }},
-            {"GET", "/api/bench/stream", with(stream)},
+            {"GET", "/api/bench/stream", with(services, stream)},
             {"GET", "/api/bench/unfinished",
              [&services](const httplib::Request&, httplib::Response& response) {
                  answer_json(response, unfinished_to_json(services.open_history()));
              }},
-            {"GET", "/api/bench/meters/{number}/trace", with(show_trace)},
-            {"POST", "/api/bench/examination", with(begin_examination)},
-            {"POST", "/api/bench/reply", with(reply_to_step)},
-            {"POST", "/api/bench/taking", with(choose_taking)},
+            {"GET", "/api/bench/meters/{number}/trace", with(services, show_trace)},
+            {"POST", "/api/bench/examination", with(services, begin_examination)},
+            {"POST", "/api/bench/reply", with(services, reply_to_step)},
+            {"POST", "/api/bench/taking", with(services, choose_taking)},
             {"POST", "/api/bench/clear", [&services](const httplib::Request&, httplib::Response& response) {
                  services.examinations.clear();
                  answer_json(response, services.board.face_in_json());

@@ -131,18 +131,13 @@ void show_attachment(const BenchServices& services, const httplib::Request& requ
 } // namespace
 
 std::vector<Route> pickup_routes(const BenchServices& services) {
-    const auto with = [&services](auto work) {
-        return [&services, work](const httplib::Request& request, httplib::Response& response) {
-            work(services, request, response);
-        };
-    };
-    return {{"GET", "/api/pickups", with(list_pickups)},
-            {"POST", "/api/pickups", with(add_pickup)},
-            {"GET", "/api/pickups/{number}", with(show_pickup)},
-            {"PATCH", "/api/pickups/{number}", with(edit_pickup)},
-            {"POST", "/api/pickups/{number}/corrections", with(correct_reading)},
-            {"POST", "/api/pickups/{number}/pictures", with(attach_picture)},
-            {"GET", "/api/pickups/{number}/attachments/{hash}", with(show_attachment)}};
+    return {{"GET", "/api/pickups", with(services, list_pickups)},
+            {"POST", "/api/pickups", with(services, add_pickup)},
+            {"GET", "/api/pickups/{number}", with(services, show_pickup)},
+            {"PATCH", "/api/pickups/{number}", with(services, edit_pickup)},
+            {"POST", "/api/pickups/{number}/corrections", with(services, correct_reading)},
+            {"POST", "/api/pickups/{number}/pictures", with(services, attach_picture)},
+            {"GET", "/api/pickups/{number}/attachments/{hash}", with(services, show_attachment)}};
 }
 
 } // namespace coilward

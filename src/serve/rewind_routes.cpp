@@ -109,16 +109,11 @@ void show_new_model(const BenchServices& services, const httplib::Request& reque
 } // namespace
 
 std::vector<Route> rewind_routes(const BenchServices& services) {
-    const auto with = [&services](auto work) {
-        return [&services, work](const httplib::Request& request, httplib::Response& response) {
-            work(services, request, response);
-        };
-    };
-    return {{"GET", "/api/plan", with(show_plan)},
-            {"GET", "/api/new-coil-model", with(show_new_model)},
-            {"GET", "/api/pickups/{number}/comparison", with(show_comparison)},
-            {"GET", "/api/pickups/{number}/confirmation", with(show_confirmation)},
-            {"GET", "/api/pickups/{number}/record", with(show_record)}};
+    return {{"GET", "/api/plan", with(services, show_plan)},
+            {"GET", "/api/new-coil-model", with(services, show_new_model)},
+            {"GET", "/api/pickups/{number}/comparison", with(services, show_comparison)},
+            {"GET", "/api/pickups/{number}/confirmation", with(services, show_confirmation)},
+            {"GET", "/api/pickups/{number}/record", with(services, show_record)}};
 }
 
 } // namespace coilward

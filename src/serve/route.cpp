@@ -13,6 +13,13 @@
 
 namespace coilward {
 
+std::function<void(const httplib::Request&, httplib::Response&)> with(const BenchServices& services,
+                                                                      RouteWork work) {
+    return [&services, work](const httplib::Request& request, httplib::Response& response) {
+        work(services, request, response);
+    };
+}
+
 std::string pattern_of(const std::string& path) {
     std::string pattern = path;
     const auto replace = [&](const std::string& name, const char* expression) {

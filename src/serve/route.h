@@ -23,6 +23,12 @@ struct Route {
     std::function<void(const httplib::Request&, httplib::Response&)> answer;
 };
 
+/// What most routes do.
+using RouteWork = void (*)(const BenchServices&, const httplib::Request&, httplib::Response&);
+
+/// A route's answer: the work with these services, which must outlive it.
+std::function<void(const httplib::Request&, httplib::Response&)> with(const BenchServices&, RouteWork);
+
 /// The path as a regular expression: "{number}" stands for a whole number, "{hash}" for 64 hexadecimal
 /// digits.
 std::string pattern_of(const std::string& path);
