@@ -1,5 +1,7 @@
 #include "cli/pickup_words.h"
 
+#include "rules/coils_of_type.h"
+
 #include <algorithm>
 
 #include <CLI/CLI.hpp>
@@ -20,24 +22,15 @@ PickupCoil coil_in(const std::string& words) {
     return {words.substr(0, sign), words.substr(sign + 1)};
 }
 
-std::vector<std::string> coil_names(const PickupType& type) {
-    std::vector<std::string> names(type.coils.size());
-    std::ranges::transform(type.coils, names.begin(), &CoilPlace::name);
-    return names;
-}
-
 /// The coils of a pickup of several must be those of its type, each once. Their models may be left open.
 void require_coils_of_type(const PickupType& type, const std::vector<PickupCoil>& coils) {
-    const auto wanted = coil_names(type);
     std::vector<std::string> given(coils.size());
     std::ranges::transform(coils, given.begin(), &PickupCoil::name);
-    const bool nameless = given == std::vector<std::string>{""};
-    if (given.empty() || (nameless && wanted.size() == 1) || std::ranges::is_permutation(given, wanted))
-        return;
+    if (given.empty() || are_coils_of(type, given)) return;
     refuse(
         "--coil",
         fmt::format("a pickup of the type {} has the coils {}; say --coil NAME=MODEL once for each of them",
-                    type.id, fmt::join(wanted, ", ")));
+                    type.id, fmt::join(coil_names(type), ", ")));
 }
 
 } // namespace

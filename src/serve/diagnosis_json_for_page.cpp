@@ -24,12 +24,12 @@ Json words_of(const Comparison& comparison) {
             {"expected", engineering_range(comparison.expected.low, comparison.expected.high, shown_unit)}};
 }
 
-Json words_of(const FaultProbability& fault, const Rules& rules) {
+Json words_of(const FaultProbability& fault, const TitleOf& title_of) {
     Json estimates = Json::array();
     for (const Estimate& estimate : fault.estimates)
         estimates.push_back(estimate_in_words(estimate));
     return {{"fault", fault.fault},
-            {"title", title_of(fault.fault, rules)},
+            {"title", title_of(fault.fault)},
             {"percent", percent(fault.probability)},
             {"probability", fault.probability},
             {"estimates", std::move(estimates)}};
@@ -40,15 +40,13 @@ std::string section_of(const PlaceInWinding& place) {
                        section_width, winding_section_svg_height, winding_section_svg(place, 4.0, 4.0));
 }
 
-} // namespace
-
-std::string diagnosis_for_page(const Diagnosis& diagnosis, const Rules& rules) {
-    Json json = Json::parse(diagnosis_to_json(diagnosis));
-    Json& words = json["words"];
-    words["headline"] = verdict_headline(diagnosis, titles_of_faults(rules));
+Json words_of(const Diagnosis& diagnosis, const TitleOf& title_of) {
+    Json words;
+    words["headline"] = verdict_headline(diagnosis, title_of);
     words["faults"] = Json::array();
     for (const FaultProbability& fault : diagnosis.faults)
-        if (fault.probability >= least_probability_shown) words["faults"].push_back(words_of(fault, rules));
+        if (fault.probability >= least_probability_shown)
+            words["faults"].push_back(words_of(fault, title_of));
     words["comparisons"] = Json::array();
     for (const Comparison& comparison : diagnosis.comparisons)
         words["comparisons"].push_back(words_of(comparison));
@@ -61,6 +59,22 @@ std::string diagnosis_for_page(const Diagnosis& diagnosis, const Rules& rules) {
         words["polarity"] = Json::array({diagnosis.polarity->says});
         if (!diagnosis.polarity->partner.empty()) words["polarity"].push_back(diagnosis.polarity->partner);
     }
+    return words;
+}
+
+} // namespace
+
+std::string diagnosis_for_page(const Diagnosis& diagnosis, const Rules& rules) {
+    Json json = Json::parse(diagnosis_to_json(diagnosis));
+    json["words"] = words_of(diagnosis, titles_of_faults(rules));
+    return on_one_line(json);
+}
+
+std::string diagnosis_for_page(const PickupDiagnosis& diagnosis, const Rules& rules) {
+    Json json = Json::parse(diagnosis_to_json(diagnosis));
+    for (const auto& [name, coil] : diagnosis.coils)
+        json["coils"][name]["words"] = words_of(coil, titles_of_faults(rules));
+    json["whole"]["words"] = words_of(diagnosis.whole, titles_of_joints(rules, diagnosis.pickup_type));
     return on_one_line(json);
 }
 

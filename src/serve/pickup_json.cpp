@@ -7,6 +7,7 @@
 #include "report/verdict_words.h"
 #include "rewind/checked_quantity.h"
 #include "rewind/temperature.h"
+#include "rules/coils_of_type.h"
 #include "serve/request_json.h"
 #include "units/engineering.h"
 
@@ -14,6 +15,7 @@
 #include <map>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <nlohmann/json.hpp>
 
 namespace coilward {
@@ -91,6 +93,21 @@ void require_known(const Rules& rules, const Pickup& pickup) {
         throw BadDocument("pickup_type: missing, expected the type of a pickup of several coils");
 }
 
+/// As the pickup type has them: an object's members come in no order.
+void put_in_order(const Rules& rules, Pickup& pickup) {
+    const PickupType* type = rules.pickup_type(pickup.pickup_type);
+    if (!type || pickup.coils.empty()) return;
+    std::vector<std::string> given(pickup.coils.size());
+    std::ranges::transform(pickup.coils, given.begin(), &PickupCoil::name);
+    const auto names = coil_names(*type);
+    if (!are_coils_of(*type, given))
+        throw BadDocument(
+            fmt::format("coils: a pickup of the type {} has the coils {}; give a model for each", type->id,
+                        fmt::join(names, ", ")));
+    std::ranges::sort(pickup.coils, {},
+                      [&](const PickupCoil& coil) { return std::ranges::find(names, coil.name); });
+}
+
 } // namespace
 
 std::string pickup_for_page(const History& history, const Pickup& pickup, const Rules& rules) {
@@ -116,7 +133,11 @@ Pickup pickup_from_request(std::string_view body, const Rules& rules, Pickup pic
     take_coils(place, pickup);
     if (pickup.name.find_first_not_of(" \t\r\n") == std::string::npos)
         throw BadDocument("name: missing, expected what is written on its label");
+    const bool names_kind =
+        document.contains("pickup_type") || document.contains("coil_model") || document.contains("coils");
+    if (!names_kind) return pickup; // its kind may be of rules that are no longer here
     require_known(rules, pickup);
+    put_in_order(rules, pickup);
     return pickup;
 }
 

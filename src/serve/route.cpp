@@ -45,7 +45,7 @@ Pickup pickup_in(const History& history, const httplib::Request& request) {
 
 std::vector<Route> routes(const BenchServices& services) {
     std::vector<Route> all = bench_routes(services);
-    for (auto* more : {pickup_routes, rewind_routes, rules_routes, pairing_routes})
+    for (auto* more : {pickup_routes, joint_routes, rewind_routes, rules_routes, pairing_routes})
         for (Route& route : more(services))
             all.push_back(std::move(route));
     return all;

@@ -34,6 +34,7 @@ std::function<void(const httplib::Request&, httplib::Response&)> with(const Benc
 std::string pattern_of(const std::string& path);
 
 std::vector<Route> pickup_routes(const BenchServices&);
+std::vector<Route> joint_routes(const BenchServices&);
 std::vector<Route> rewind_routes(const BenchServices&);
 std::vector<Route> rules_routes(const BenchServices&);
 std::vector<Route> bench_routes(const BenchServices&);

@@ -21,6 +21,13 @@ std::set<std::string> coils_read(const std::vector<StoredReading>& readings) {
     return coils;
 }
 
+/// Not so of "whole", which is read, but not examined.
+bool is_coil_of(const Pickup& pickup, const std::string& coil) {
+    return pickup.coils.empty()
+               ? coil.empty()
+               : std::ranges::find(pickup.coils, coil, &PickupCoil::name) != pickup.coils.end();
+}
+
 bool is_decided(const std::vector<StoredVerdict>& verdicts, const std::string& coil) {
     const auto last = std::find_if(verdicts.rbegin(), verdicts.rend(),
                                    [&](const StoredVerdict& verdict) { return verdict.coil == coil; });
@@ -37,7 +44,7 @@ std::string unfinished_to_json(const History& history) {
         const auto verdicts = history.verdicts_of(visit.id);
         const auto pickup = history.pickup(visit.pickup);
         for (const std::string& coil : coils_read(readings))
-            if (pickup && !is_decided(verdicts, coil))
+            if (pickup && is_coil_of(*pickup, coil) && !is_decided(verdicts, coil))
                 list.push_back({{"number", pickup->number},
                                 {"name", pickup->name},
                                 {"coil", coil},

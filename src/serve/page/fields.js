@@ -19,6 +19,12 @@ export function choice(name, label, options, chosen = "") {
   return element("p", { class: "field" }, element("label", { for: id }, label), select);
 }
 
+/** Which of a pickup's coils; nothing where its only one has no name. */
+export function coilChoice(pickup, chosen = "", label = "Which coil") {
+  const coils = Object.keys(pickup.coils ?? {});
+  return coils.length > 0 ? choice("coil", label, coils.map((coil) => [coil, coil]), chosen) : null;
+}
+
 export function tick(name, label, attributes = {}) {
   return element("label", { class: "choice" }, element("input", { type: "checkbox", name, ...attributes }), label);
 }

@@ -29,6 +29,8 @@ class MeterFace {
       this.trace));
     this.points = new Trace(this.trace);
     this.wanted = null; // what is asked for now
+    this.asked = null; // the same as a quantity
+    this.askedSeen = 0;
     this.main = null;
     this.mainSeen = 0;
     this.show(meter);
@@ -40,9 +42,17 @@ class MeterFace {
   show(meter) {
     const stale = meter.state !== "reading";
     this.body.classList.toggle("stale", stale);
-    const words = [states[meter.state] ?? meter.state, meter.says].filter(Boolean).join(": ");
-    if (this.state.textContent !== words) this.state.textContent = words;
+    const says = [states[meter.state] ?? meter.state, meter.says].filter(Boolean).join(": ");
     if (meter.reading) this.read(meter.reading, stale);
+    const words = says || this.wrongFunction(meter.reading);
+    if (this.state.textContent !== words) this.state.textContent = words;
+  }
+
+  /** Its knob stands elsewhere. An LCR meter shows what is asked for in turn with something else. */
+  wrongFunction(reading) {
+    const now = performance.now();
+    if (!reading || this.asked === null || reading.quantity === this.asked) this.askedSeen = now;
+    return now - this.askedSeen > kept_ms ? `shows ${reading.what}, not ${this.wanted}: set it for that` : "";
   }
 
   read(reading, stale) {
@@ -62,8 +72,11 @@ class MeterFace {
     this.number.classList.toggle("words", reading.value === undefined);
   }
 
-  used(yes, what) {
-    this.wanted = yes ? what : null;
+  used(yes, instruction) {
+    this.wanted = yes ? instruction.what : null;
+    const asked = yes && instruction.quantity !== "polarity" ? instruction.quantity : null; // a kick is watched for on volts
+    if (asked !== this.asked) this.askedSeen = performance.now();
+    this.asked = asked;
     this.body.classList.toggle("used", yes);
   }
 }
@@ -81,7 +94,7 @@ export function showMeters(place, bench, signal) {
   };
   const mark = () => {
     const instruction = bench.examination.instruction;
-    faces.forEach((face, i) => face.used(i === instruction?.meter_index, instruction?.what));
+    faces.forEach((face, i) => face.used(i === instruction?.meter_index, instruction));
     if (faces.length > 0) place.querySelector(".none")?.remove();
   };
   place.append(element("p", { class: "none quiet" },

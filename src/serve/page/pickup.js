@@ -1,15 +1,12 @@
 // One pickup: its visits, its readings over time, before and after, pictures, notes; and the beginning of an examination.
 import { element, terms } from "./dom.js";
-import { choice, field, form, tick, trouble } from "./fields.js";
+import { coilChoice, field, form, tick, trouble } from "./fields.js";
 import { get, send } from "./server.js";
 import { overTime } from "./over_time.js";
 import { comparisonShown } from "./comparison.js";
+import { jointShown } from "./joint.js";
 import { picturesShown } from "./pictures.js";
 import { visitsShown } from "./visits.js";
-
-export function coilsOf(pickup) {
-  return Object.keys(pickup.coils ?? {});
-}
 
 function facts(pickup) {
   const coils = pickup.coil_model ?? Object.entries(pickup.coils ?? {}).map(([name, model]) => `${name}: ${model}`).join(", ");
@@ -20,9 +17,8 @@ function facts(pickup) {
 
 function beginForm(pickup) {
   const says = trouble();
-  const coils = coilsOf(pickup);
   return [form([
-    coils.length > 0 ? choice("coil", "Which coil", coils.map((coil) => [coil, coil])) : null,
+    coilChoice(pickup),
     field("complaint", "What its owner complains of"),
     field("stage", "Stage of the work", { placeholder: "as received" }),
     field("temperature", "Temperature of the coil, °C", { type: "number", step: "0.1", min: "-40", max: "125" },
@@ -75,7 +71,7 @@ export async function showPickup(main, { bench, found, signal }) {
           picturesShown(pickup, refresh),
           element("section", { class: pickup.notes ? null : "screen" }, element("h2", {}, "Notes"),
             element("p", { class: "printed" }, pickup.notes), notesForm(pickup), labelForm(pickup))),
-        element("div", {}, overTime(visits), comparisonShown(pickup, visits), visitsShown(pickup, visits))));
+        element("div", {}, jointShown(pickup, visits, refresh), overTime(visits), comparisonShown(pickup, visits), visitsShown(pickup, visits))));
   };
   main.append(place);
   await refresh();

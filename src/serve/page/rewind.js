@@ -1,14 +1,14 @@
 // A rewind from start to finish: planned, wound, measured, held against its limits, recorded. What was ordered and counted
 // stands in the address, so that a reload, a bookmark or another device has it too.
 import { element, listed, terms } from "./dom.js";
-import { choice, field, form, queryOf, trouble } from "./fields.js";
+import { choice, coilChoice, field, form, queryOf, trouble } from "./fields.js";
 import { get, send } from "./server.js";
 import { table } from "./table.js";
 
-function planShown(plan) {
+function planShown(plan, coil) {
   const { words } = plan;
   return [
-    element("p", { class: "headline" }, `Set the counter to ${words.turns} turns`),
+    element("p", { class: "headline" }, `Set the counter to ${words.turns} turns${coil ? ` for the ${coil} coil` : ""}`),
     element("p", {}, `Does it fit? ${words.fits}`),
     table("The plan", ["Figure", "Amount", "Its uncertainty comes from"], words.figures.map(({ title, amount, cause }) => [title, amount, cause])),
     words.other_wires.length > 0 ? table("With the next wires", ["Wire", "Turns for the target", "Would these turns fit?"],
@@ -22,8 +22,19 @@ function planShown(plan) {
 const targets = [["dc-resistance", "DC resistance at 20 °C, as 6.1k"], ["turns", "Turns, as 7900"], ["inductance", "Inductance, as 2.4"],
   ["as-it-was", "As it was when it was last sound"]];
 
-function planForm(pickup, models, model) {
+/** The coil model, which follows the coil that is planned. */
+function modelOf(pickup, coils, models) {
+  const first = pickup.coil_model ?? Object.values(pickup.coils ?? {})[0] ?? "";
+  const model = choice("model", "Coil model", models.map(({ id, title }) => [id, `${title} (${id})`]), first);
+  coils?.querySelector("select").addEventListener("change", (event) => {
+    model.querySelector("select").value = pickup.coils[event.target.value];
+  });
+  return model;
+}
+
+function planForm(pickup, models) {
   const says = trouble();
+  const coils = coilChoice(pickup);
   const answer = element("div", { "aria-live": "polite" });
   const bobbin = element("details", {}, element("summary", {}, "Another bobbin or wire than the coil model's"),
     field("core", "Core", {}, "LENGTH,WIDTH or a diameter, as 56mm,4.8mm."),
@@ -36,28 +47,27 @@ function planForm(pickup, models, model) {
     field("controls", "Controls across the leads", {}, "As 250k; together with the cable."),
     field("cable", "Cable across the leads", {}, "As 500p."));
   return [[form([
-    choice("model", "Coil model", models.map(({ id, title }) => [id, `${title} (${id})`]), model),
+    coils,
+    modelOf(pickup, coils, models),
     choice("target", "What it is to have", targets),
     field("wanted", "How much", {}, "Left empty for “as it was”."),
     bobbin,
     element("button", { class: "plain" }, "Plan the winding"),
-  ], says, async ({ target, wanted, ...rest }) => {
-    const coil = Object.keys(pickup.coils ?? {})[0] ?? "";
+  ], says, async ({ target, wanted, coil = "", ...rest }) => {
     const words = target === "as-it-was" ? { "as-it-was": String(pickup.number), coil } : { [target]: wanted };
     answer.replaceChildren();
     const plan = await get(`/api/plan?${queryOf({ ...rest, ...words })}`).catch((error) => {
       bobbin.open ||= /^(core|flange|height|awg)/.test(error.message); // what is missing is in there
       throw error;
     });
-    answer.replaceChildren(...planShown(plan));
+    answer.replaceChildren(...planShown(plan, coil));
   }), says], answer];
 }
 
 function measureForm(pickup) {
   const says = trouble();
-  const coils = Object.keys(pickup.coils ?? {});
   return [form([
-    coils.length > 0 ? choice("coil", "Which coil", coils.map((coil) => [coil, coil])) : null,
+    coilChoice(pickup),
     field("stage", "Stage of the work", { value: "rewound" }),
     element("button", { class: "ready" }, "Measure the new winding"),
   ], says, async ({ coil = "", stage }) => {
@@ -100,14 +110,13 @@ function queryOfOrder({ coil, turns, "as-it-was": past, tested_by, remarks, ...o
 function confirmForm(pickup, said) {
   const says = trouble();
   const answer = element("div", { "aria-live": "polite" });
-  const coils = Object.keys(pickup.coils ?? {});
   const confirm = async (values) => {
     const query = queryOfOrder(values);
     const confirmation = await get(`/api/pickups/${pickup.number}/confirmation?${query}`);
     answer.replaceChildren(...confirmationShown(confirmation, `/api/pickups/${pickup.number}/record?${query}`));
   };
   const made = form([
-    coils.length > 0 ? choice("coil", "Which coil", coils.map((coil) => [coil, coil]), said.coil) : null,
+    coilChoice(pickup, said.coil),
     field("turns", "Counted turns", { value: said.turns ?? "", inputmode: "numeric" }, "As 7950, or 7950±5."),
     ordered.map(([name, title]) => field(name, `${title}, as ordered`, { value: said[name] ?? "" },
       "Limits at 20 °C, as 5.9k..6.4k; the coil model's where this is empty.")),
@@ -132,12 +141,11 @@ function beside([asked, answer]) {
 export async function showRewind(main, { found }) {
   const [{ pickup, visits }, { coil_models: models }] = await Promise.all([get(`/api/pickups/${found[1]}`), get("/api/coil-models")]);
   const said = Object.fromEntries(new URLSearchParams(found[2] ?? ""));
-  const model = pickup.coil_model ?? Object.values(pickup.coils ?? {})[0] ?? "";
   document.title = `Rewind of ${pickup.name} – Coilward`;
   main.append(element("h1", {}, "Rewind of ", element("a", { href: `#/pickups/${pickup.number}` }, pickup.name)),
     element("p", { class: "cautions" }, "Unplug and take the pickup out of its circuit first. A spinning winder takes fingers and hair; ",
       "hot wax burns; strong magnets pinch, and disturb pacemakers. Local codes and licensed practice come first."),
-    element("section", {}, element("h2", {}, "1. Plan the winding"), beside(planForm(pickup, models, model))),
+    element("section", {}, element("h2", {}, "1. Plan the winding"), beside(planForm(pickup, models))),
     element("section", {}, element("h2", {}, "2. Wind it, and measure it"), measureForm(pickup)),
     element("section", {}, element("h2", {}, "3. Confirm it"),
       visits.length > 0 ? beside(confirmForm(pickup, said)) : element("p", { class: "quiet" }, "Nothing was read of it yet.")));

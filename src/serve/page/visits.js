@@ -27,21 +27,28 @@ function correct(pickup, reading) {
   dialog.showModal();
 }
 
-function readingRow(pickup, reading) {
+function remarkOf(reading) {
+  return [reading.corrected ? "corrected since" : reading.corrects ? "correction" : "", reading.remark].filter(Boolean).join(": ");
+}
+
+function answerOf({ words }) {
+  if (!words.at_20) return words.answer;
+  return element("span", {}, words.answer, element("br"), element("span", { class: "quiet" }, `at 20 °C ${words.at_20.words}`));
+}
+
+function readingRow(pickup, reading, remarked) {
   const can = !reading.corrected && reading.quantity !== "polarity";
   return tableRow([
     reading.words.what,
-    reading.words.answer,
-    reading.words.at_20?.words ?? "",
+    answerOf(reading),
     reading.meter ?? "told",
-    [reading.corrected ? "corrected since" : reading.corrects ? "correction" : "", reading.remark].filter(Boolean).join(": "),
+    ...(remarked ? [remarkOf(reading)] : []),
     can ? element("button", { type: "button", class: "small plain screen", "aria-label": `Correct ${reading.words.what}`,
       onclick: () => correct(pickup, reading) }, "Correct") : "",
   ], { class: reading.corrected ? "corrected" : null });
 }
 
-function goOn(pickup, visit, says) {
-  const coil = visit.readings.find((reading) => reading.quantity !== "temperature")?.coil ?? "";
+function goOn(pickup, visit, coil, words, says) {
   return element("button", { type: "button", class: "plain screen", onclick: async () => {
     try {
       await send("POST", "/api/bench/examination", { pickup: pickup.number, coil, visit: visit.id });
@@ -49,21 +56,44 @@ function goOn(pickup, visit, says) {
     } catch (error) {
       says.textContent = error.message;
     }
-  } }, "Go on with this examination");
+  } }, words);
+}
+
+/** Of each coil what can be gone on with: one that is not decided, or was not yet read on this visit. */
+function goingOn(pickup, visit) {
+  const says = trouble();
+  const coils = Object.keys(pickup.coils ?? { "": "" }); // the only one has no name
+  const judged = (coil) => visit.verdicts.filter((verdict) => (verdict.coil ?? "") === coil).at(-1);
+  const read = (coil) => visit.readings.some((reading) => (reading.coil ?? "") === coil && reading.quantity !== "temperature");
+  const words = (coil) => {
+    if (coil === "") return "Go on with this examination";
+    return read(coil) ? `Go on with the ${coil} coil` : `Examine the ${coil} coil on this visit`;
+  };
+  const open = coils.filter((coil) => !judged(coil)?.decided);
+  if (open.length === 0) return null;
+  return [element("div", { class: "buttons" }, open.map((coil) => goOn(pickup, visit, coil, words(coil), says))), says];
+}
+
+function verdictLine(verdict) {
+  const of = verdict.coil ? `${verdict.coil} coil: ` : "";
+  return element("p", { class: "headline" }, `${of}${verdict.decided ? "Verdict" : "Not decided; most likely"}: ${verdict.title}, ${verdict.percent}`);
+}
+
+/** The latest of each coil. */
+function lastVerdicts(verdicts) {
+  return [...new Map(verdicts.map((verdict) => [verdict.coil ?? "", verdict])).values()];
 }
 
 /** `number` counts from the first visit; two visits may begin in the same minute. */
 function visitShown(pickup, visit, number, latest) {
-  const verdict = visit.verdicts.at(-1);
-  const says = trouble();
+  const remarked = visit.readings.some(remarkOf);
   return element("article", { class: "visit" },
     element("h3", {}, local(visit.at), visit.stage ? ` · ${visit.stage}` : "", visit.rewound ? " · new winding" : ""),
     visit.notes ? element("p", {}, visit.notes) : null,
-    verdict ? element("p", { class: "headline" },
-      `${verdict.decided ? "Verdict" : "Not decided; most likely"}: ${verdict.title}, ${verdict.percent}`) : null,
-    table(`Readings of visit ${number}, ${local(visit.at)}`, ["Reading", "Answer", "At 20 °C", "Meter", "Remark", ""],
-      visit.readings.map((reading) => readingRow(pickup, reading))),
-    latest && !verdict?.decided ? [goOn(pickup, visit, says), says] : null);
+    lastVerdicts(visit.verdicts).map(verdictLine),
+    table(`Readings of visit ${number}, ${local(visit.at)}`, ["Reading", "Answer", "Meter", ...(remarked ? ["Remark"] : []), ""],
+      visit.readings.map((reading) => readingRow(pickup, reading, remarked))),
+    latest ? goingOn(pickup, visit) : null);
 }
 
 export function visitsShown(pickup, visits) {

@@ -99,6 +99,17 @@ export async function takenIn(page, name, model = "six-rod-42") {
   await page.getByRole("heading", { level: 1, name }).waitFor();
 }
 
+/** Enters a pickup of two coils, slug and screw, of these models. */
+export async function intakeOfTwo(page, name, models) {
+  await page.getByRole("link", { name: "Pickups" }).click();
+  await page.getByText("Enter a new pickup").click();
+  await page.getByLabel("What is written on its label").fill(name);
+  await page.getByLabel("Construction").selectOption("dual-coil-series");
+  for (const [coil, model] of Object.entries(models)) await page.getByLabel(`Coil model of the ${coil} coil`).selectOption(model);
+  await page.getByRole("button", { name: "Keep it" }).click();
+  await page.getByRole("heading", { level: 1, name }).waitFor();
+}
+
 export async function onePage(page, what) {
   await page.emulateMedia({ media: "print" });
   const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");

@@ -2,11 +2,14 @@
 import assert from "node:assert/strict";
 import { networkInterfaces } from "node:os";
 import { accessible, done, expectedComplaint, forgiven, heading, noSidewaysScroll, opened, takenIn, until } from "./browser.mjs";
+import { tabTo } from "./hands.mjs";
 import { simulatedBench } from "./simulated_bench.mjs";
+import { twoCoils } from "./two_coils.mjs";
 
-const pages = [ // address, what it is, its heading
+const pages = [ // address, what it is, its heading, what comes later than that
   ["#/bench", "the bench", "Bench"], ["#/pickups", "the list of pickups", "Pickups"],
   ["#/pickups/1", "a pickup", "Lantern, middle"], ["#/pickups/1/rewind", "a rewind", "Rewind of Lantern, middle"],
+  ["#/pickups/2", "a pickup of two coils", "Breakwater, bridge", ".diagnosis .bars li"],
   ["#/rules", "coil models and faults", "Coil models and faults"], ["#/rules/new", "a new coil model", "A new coil model"],
 ];
 
@@ -21,9 +24,10 @@ async function atEverySize(browser, url) {
   for (const colorScheme of ["light", "dark"])
     for (const viewport of screens) {
       const page = await opened(browser, url, { viewport, colorScheme });
-      for (const [at, what, title] of pages) {
+      for (const [at, what, title, later] of pages) {
         await page.goto(url + at);
         await page.getByRole("heading", { level: 1, name: title, exact: true }).waitFor();
+        if (later) await page.locator(later).first().waitFor();
         for (const details of await page.locator("details").all()) await details.evaluate((node) => { node.open = true; });
         await noSidewaysScroll(page, `${what} at ${viewport.width} px`);
         if (looked_at[colorScheme] === viewport.width) await accessible(page, `${what}, ${colorScheme}, ${viewport.width} px`);
@@ -57,22 +61,6 @@ async function newModel(browser, url) {
   assert.equal(download.suggestedFilename(), "lighthouse-neck.toml");
   await page.context().close();
   done("a coil model is made from a form that shows what each answer narrows");
-}
-
-/** Tab until the focus is on what is called so. */
-async function tabTo(page, name) {
-  for (let presses = 0; presses < 80; presses += 1) {
-    await page.keyboard.press("Tab");
-    const on = await page.evaluate(() => {
-      const at = document.activeElement;
-      const label = at.labels?.[0]?.textContent ?? at.getAttribute("aria-label") ?? at.textContent;
-      return { label: label.trim(), ring: getComputedStyle(at).outlineStyle };
-    });
-    if (!on.label.startsWith(name)) continue;
-    assert.notEqual(on.ring, "none", `the focus on ${name} is seen`);
-    return;
-  }
-  throw new Error(`Tab does not reach ${name}`);
 }
 
 async function byKeyboard(browser, url) {
@@ -249,6 +237,7 @@ export async function everyPage(program, browser) {
     await fromTwoMetres(browser, bench.url);
     await byKeyboard(browser, bench.url);
     await byAKey(browser, bench.url);
+    await twoCoils(browser, bench.url);
     await newModel(browser, bench.url);
     await atEverySize(browser, bench.url);
   } finally {

@@ -1,4 +1,5 @@
 // The hands of the one who measures: they put the probes where the page says, and take every reading by a key.
+import assert from "node:assert/strict";
 import { heading, stepChanged, stepShown } from "./browser.mjs";
 
 /** Takes every reading by a key, at the frame too; tells temperature and polarity. */
@@ -27,4 +28,20 @@ export async function readBy(page, plug, meters) {
     await stepChanged(page, text);
   }
   throw new Error("the examination does not end");
+}
+
+/** Tab until the focus is on what is called so. */
+export async function tabTo(page, name) {
+  for (let presses = 0; presses < 80; presses += 1) {
+    await page.keyboard.press("Tab");
+    const on = await page.evaluate(() => {
+      const at = document.activeElement;
+      const label = at.labels?.[0]?.textContent ?? at.getAttribute("aria-label") ?? at.textContent;
+      return { label: label.trim(), ring: getComputedStyle(at).outlineStyle };
+    });
+    if (!on.label.startsWith(name)) continue;
+    assert.notEqual(on.ring, "none", `the focus on ${name} is seen`);
+    return;
+  }
+  throw new Error(`Tab does not reach ${name}`);
 }

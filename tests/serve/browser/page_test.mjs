@@ -5,10 +5,12 @@ import { deadPickup } from "./dead_pickup.mjs";
 import { everyPage } from "./every_page.mjs";
 import { latency } from "./latency.mjs";
 import { pictures } from "./pictures.mjs";
+import { planOfACoil } from "./plan_of_a_coil.mjs";
 import { rewind } from "./rewind.mjs";
+import { wrongFunction } from "./wrong_function.mjs";
 
 const [program, executablePath, only] = process.argv.slice(2);
-const jobs = { deadPickup, rewind, everyPage, latency };
+const jobs = { deadPickup, wrongFunction, rewind, planOfACoil, everyPage, latency };
 
 const browser = await launched(executablePath);
 try {

@@ -1,5 +1,5 @@
 // The program with simulated meters whose plugs can be pulled, in a data folder of its own.
-import { spawn } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import net from "node:net";
 import { tmpdir } from "node:os";
@@ -88,9 +88,34 @@ async function simulated(program, { meter, words = [] }) {
   return { child, port: Number(line.split(":").at(-1)) };
 }
 
-/** The program over simulated meters. `listen` is an address without a port. */
-export async function simulatedBench(program, meters, { listen = "127.0.0.1" } = {}) {
+/** A meter that says one line ten times a second, whatever it says. */
+export async function saying(line) {
+  const sockets = new Set();
+  const server = net.createServer((socket) => {
+    const timer = setInterval(() => socket.write(line), 100);
+    socket.on("error", () => socket.destroy());
+    socket.on("close", () => clearInterval(timer));
+    sockets.add(socket);
+  });
+  await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
+  return {
+    port: server.address().port,
+    end() {
+      server.close();
+      for (const socket of sockets) socket.destroy();
+    },
+  };
+}
+
+function imported(program, data, history) {
+  const { status, stderr } = spawnSync(program, ["import", "-", "--data", data], { input: JSON.stringify(history) });
+  if (status !== 0) throw new Error(String(stderr));
+}
+
+/** The program over simulated meters. `listen` is an address without a port; `history`, as `export` prints it, is there before. */
+export async function simulatedBench(program, meters, { listen = "127.0.0.1", history = null } = {}) {
   const data = mkdtempSync(join(tmpdir(), "coilward-page-"));
+  if (history) imported(program, data, history);
   const children = [];
   const plugs = [];
   const words = [];
