@@ -78,6 +78,7 @@ void MeterSession::prepare_as_it_is() {
 }
 
 SessionEvent MeterSession::next(milliseconds patience) {
+    was_read_ = true;
     const milliseconds deadline = elapsed() + patience;
     const std::size_t bytes_before = decoder_.counts().bytes_that_are_no_reading();
     for (;;) {
@@ -241,18 +242,30 @@ std::optional<MeterSetting> MeterSession::setting_by_questions() {
     return setting;
 }
 
-/// From here on bytes are readings. A polled meter's line is emptied first; a stream is never interrupted.
+/// From here on bytes are readings. A polled meter's line is emptied first. What a stream sent while nobody
+/// read it, as while the probes were clipped elsewhere, is decoded and left, so that no frame is cut.
 void MeterSession::begin_readings(const MeterSetting& setting) {
+    if (!driver_->poll && was_read_) take_waiting();
     decoder_.set(setting);
     ready_.clear();
+    last_note_.clear();
     if (!driver_->poll) return;
     discard_waiting();
     answer_due_.reset();
     poll_at_ = elapsed();
 }
 
+void MeterSession::take_waiting() {
+    for (int pieces = 0; pieces < most_waiting && !over_; ++pieces) {
+        const Received received = link_.transport->read(milliseconds(0));
+        if (received.outcome == LinkOutcome::timeout) return;
+        if (received.outcome != LinkOutcome::done) return end_link(received.outcome);
+        take(received.bytes);
+    }
+}
+
 void MeterSession::discard_waiting() {
-    for (int pieces = 0; pieces < 1000 && !over_; ++pieces) {
+    for (int pieces = 0; pieces < most_waiting && !over_; ++pieces) {
         const Received received = link_.transport->read(milliseconds(0));
         if (received.outcome == LinkOutcome::timeout) return;
         if (received.outcome != LinkOutcome::done) return end_link(received.outcome);

@@ -78,6 +78,7 @@ public:
 
 private:
     static constexpr std::size_t longest_answer = 400; ///< bytes
+    static constexpr int most_waiting = 1000;          ///< pieces in a line, so that no babbler holds it up
 
     using IsAnswer = std::function<bool(const std::string& line)>;
 
@@ -96,6 +97,7 @@ private:
     void confirm(const MeterSetup&, MeterSetting&);
     std::optional<MeterSetting> setting_by_questions();
     void begin_readings(const MeterSetting&);
+    void take_waiting();
     void discard_waiting();
     void poll_when_due();
     void receive(std::chrono::milliseconds at_most);
@@ -110,6 +112,7 @@ private:
     std::string last_note_;
     std::optional<LinkOutcome> over_;
     bool started_ = false;
+    bool was_read_ = false; ///< before that nothing of this conversation can wait in the line
     bool answers_questions_ = true;
     bool answers_commands_ = true;
     bool heard_ = false;                                  ///< anything, since the last question

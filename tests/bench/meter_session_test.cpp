@@ -225,6 +225,21 @@ TEST(MeterSession, TellsSilenceFromBytesThatDoNotDecode) {
     EXPECT_EQ(std::get<Silence>(garbled.next(seconds(3))).bytes, 5U);
 }
 
+TEST(MeterSession, PassesOverWhatAStreamSentWhileNobodyReadIt) {
+    auto script = std::make_shared<Script>();
+    script->pieces = {"2 OHM 6.1120 Kohm\r\n"};
+    MeterSession session(shipped_driver("dmm-ascii-line"), scripted_link(script));
+    session.prepare(resistance);
+    EXPECT_EQ(value_of(session.next(seconds(1))), 6112.0);
+    // Meanwhile the probes go elsewhere; the line keeps what the meter said on the way.
+    script->pieces = {"2 OHM 6.1120 Kohm\r\n2 OHM 6.1120 Ko", "hm\r\n2 ACV 1.2345 V\r\n2 OHM 0.9"};
+    session.prepare(resistance);
+    EXPECT_EQ(session.last_note(), "") << "nor is it told why there was no reading then";
+    script->pieces = {"510 Mohm\r\n", "2 OHM 0.9520 Mohm\r\n"};
+    EXPECT_EQ(value_of(session.next(seconds(1))), 951000.0) << "no frame is cut";
+    EXPECT_EQ(value_of(session.next(seconds(1))), 952000.0);
+}
+
 TEST(MeterSession, GivesTheReadingsThatCameBeforeTheLoss) {
     auto script = std::make_shared<Script>();
     script->pieces = {"\x02"
