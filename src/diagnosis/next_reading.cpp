@@ -2,6 +2,7 @@
 
 #include "diagnosis/evidence.h"
 #include "diagnosis/forecast.h"
+#include "diagnosis/kick.h"
 #include "diagnosis/mutual_information.h"
 #include "diagnosis/prediction.h"
 #include "diagnosis/response.h"
@@ -74,7 +75,7 @@ private:
 /// Of the kick, or of a compass.
 double polarity_gain_bits(const Posterior& posterior, Quantity quantity) {
     return mutual_information_bits<3>(posterior, [&](const FaultPosterior& p) {
-        const PolarityChances& c = quantity == Quantity::polarity ? p.fault->polarity : p.fault->magnet_pole;
+        const PolarityChances c = quantity == Quantity::polarity ? kick_chances(p) : p.fault->magnet_pole;
         return std::array{c.as_expected, c.reversed, c.none};
     });
 }

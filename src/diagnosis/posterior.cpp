@@ -1,6 +1,7 @@
 #include "diagnosis/posterior.h"
 
 #include "diagnosis/another_model.h"
+#include "diagnosis/kick.h"
 #include "diagnosis/log_sum.h"
 #include "diagnosis/unlisted.h"
 
@@ -20,27 +21,26 @@ constexpr double hopeless_nats = 12.0;
 // which are lighter still, are not asked.
 constexpr double kept_nats = 6.0;
 
-double log_chance(const PolarityChances& chances, Polarity polarity) {
-    switch (polarity) {
-    case Polarity::as_expected:
-        return std::log(chances.as_expected);
-    case Polarity::reversed:
-        return std::log(chances.reversed);
-    case Polarity::none:
-        return std::log(chances.none);
-    }
-    return 0.0;
-}
-
-/// What a fault file states outright: how the kick test and the steadiness of readings go with the fault.
+/// What a fault file states outright: how the kick test and the steadiness of readings go with the fault,
+/// with severities under which the kick test is as likely as it can be.
 double log_evidence_of_signs(const Fault& fault, const Evidence& evidence) {
     double sum = 0.0;
     for (const Polarity polarity : evidence.polarities)
-        sum += log_chance(fault.polarity, polarity);
+        sum += std::log(greatest_chance_of_kick(polarity, fault));
     if (evidence.any_unstable)
         sum += std::log(fault.unstable_chance);
     else if (evidence.any_steady)
         sum += std::log1p(-fault.unstable_chance);
+    return sum;
+}
+
+/// What the kick test takes from that with these severities.
+double log_share_of_kicks(const Fault& fault, const Evidence& evidence, const Values& values) {
+    if (!fault.kick_read_across_ohm) return 0.0;
+    const PolarityChances chances = kick_chances(fault, values);
+    double sum = 0.0;
+    for (const Polarity polarity : evidence.polarities)
+        sum += std::log(chance_of(polarity, chances) / greatest_chance_of_kick(polarity, fault));
     return sum;
 }
 
@@ -130,10 +130,11 @@ private:
         const double bar = std::max(best_, result_.log_weight) - hopeless_nats - offset;
         Mode mode = find_mode(hypothesis_.fault->primitive, component, prior_, evidence_, waiting.start, bar);
         if (mode.abandoned) return;
+        const Values values = values_at(component, mode.unknowns);
+        mode.log_evidence += log_share_of_kicks(*hypothesis_.fault, evidence_, values);
         const double log_weight = offset + mode.log_evidence;
         result_.log_weight = log_sum(result_.log_weight, log_weight);
         if (log_weight < result_.log_weight - kept_nats) return;
-        const Values values = values_at(component, mode.unknowns);
         for (const std::size_t neighbour : neighbours_of(hypothesis_, waiting.component))
             enqueue(neighbour, values);
         result_.explanations.push_back({component, std::move(mode), log_weight});

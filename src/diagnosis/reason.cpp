@@ -2,6 +2,7 @@
 
 #include "diagnosis/answer_likelihood.h"
 #include "diagnosis/comparison.h"
+#include "diagnosis/kick.h"
 #include "diagnosis/model_error.h"
 #include "diagnosis/prediction.h"
 #include "units/engineering.h"
@@ -104,18 +105,6 @@ std::string expected(const Reading& reading, const CoilFinding& finding, double 
                        engineering_range(range->low, range->high, unit(reading.quantity)));
 }
 
-double share_of(Polarity polarity, const PolarityChances& chances) {
-    switch (polarity) {
-    case Polarity::as_expected:
-        return chances.as_expected;
-    case Polarity::reversed:
-        return chances.reversed;
-    case Polarity::none:
-        break;
-    }
-    return chances.none;
-}
-
 std::string moved_by(const Response& response) {
     const double change = *response.handled.value - *response.at_rest.value;
     const std::string_view unit_name = unit(response.handled.quantity);
@@ -195,9 +184,9 @@ private:
 
     void add_polarity(const Reading& reading) {
         const auto share = [&](const Side& side) {
-            const Fault& fault = side.fault();
-            return share_of(*reading.polarity,
-                            reading.quantity == Quantity::polarity ? fault.polarity : fault.magnet_pole);
+            return chance_of(*reading.polarity, reading.quantity == Quantity::polarity
+                                                    ? kick_chances(side.fault(), side.values)
+                                                    : side.fault().magnet_pole);
         };
         add_shares(reading, shown(reading), share(leader_), share(other_));
     }

@@ -1,6 +1,7 @@
 #include "diagnosis/response.h"
 
 #include "diagnosis/evidence.h"
+#include "diagnosis/kick.h"
 #include "diagnosis/log_sum.h"
 #include "diagnosis/mutual_information.h"
 #include "diagnosis/prediction.h"
@@ -276,15 +277,7 @@ double log_likelihood(const Response& response, const Fault& fault, const Explan
 }
 
 double log_chance_of_pole(Polarity pole, const Fault& fault) {
-    switch (pole) {
-    case Polarity::as_expected:
-        return log_of_chance(fault.magnet_pole.as_expected);
-    case Polarity::reversed:
-        return log_of_chance(fault.magnet_pole.reversed);
-    case Polarity::none:
-        break;
-    }
-    return log_of_chance(fault.magnet_pole.none);
+    return log_of_chance(chance_of(pole, fault.magnet_pole));
 }
 
 void weigh(Posterior& posterior, const ReadingsByUse& readings) {

@@ -3,6 +3,7 @@
 #include "reading/reading.h"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -100,7 +101,10 @@ struct Fault {
     Primitive primitive = Primitive::none;
     std::vector<Severity> severities;
     std::vector<Sign> signs;
-    PolarityChances polarity;                        ///< of the kick
+    PolarityChances polarity; ///< of the kick
+    /// Input resistance of the voltmeter that reads the kick; where given, `polarity` holds without series
+    /// resistance, and a series resistance leaves less of the kick to see.
+    std::optional<double> kick_read_across_ohm;
     PolarityChances magnet_pole = usual_magnet_pole; ///< of a compass
     ResponseChances response;
     double unstable_chance = 0.0; ///< that a reading through the coil wanders

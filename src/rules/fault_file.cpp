@@ -41,7 +41,7 @@ std::vector<Sign> read_signs(TableReader& reader) {
     return signs;
 }
 
-PolarityChances read_polarity(TableReader polarity) {
+PolarityChances read_chances(TableReader& polarity) {
     constexpr double rounding = 1e-6;
     const auto chance = [&](std::string_view key) {
         return polarity.number(key, Need::required, measures::probability);
@@ -49,13 +49,26 @@ PolarityChances read_polarity(TableReader polarity) {
     const auto as_expected = chance("as_expected");
     const auto reversed = chance("reversed");
     const auto none = chance("none");
-    polarity.refuse_unknown_keys();
     if (!as_expected || !reversed || !none) return {};
     const double sum = *as_expected + *reversed + *none;
     if (std::abs(sum - 1.0) > rounding)
         polarity.complain(ComplaintKind::chances_do_not_sum,
                           fmt::format("found chances that sum to {:.6g}, expected 1", sum));
     return {.as_expected = *as_expected, .reversed = *reversed, .none = *none};
+}
+
+void read_kick(TableReader polarity, Fault& fault) {
+    fault.polarity = read_chances(polarity);
+    if (fault.primitive == Primitive::series_element)
+        fault.kick_read_across_ohm =
+            polarity.number("read_across", Need::optional, measures::fault_resistance);
+    polarity.refuse_unknown_keys();
+}
+
+PolarityChances read_magnet_pole(TableReader pole) {
+    const PolarityChances chances = read_chances(pole);
+    pole.refuse_unknown_keys();
+    return chances;
 }
 
 /// What is not said is as likely as that a reading wanders by itself.
@@ -137,8 +150,8 @@ std::optional<Fault> read_fault(const TomlSource& source, IdsInFolder& ids, cons
         reader.know(not_without_primitive);
     }
     fault.signs = read_signs(reader);
-    if (auto polarity = reader.table("polarity", Need::required)) fault.polarity = read_polarity(*polarity);
-    if (auto pole = reader.table("magnet_pole", Need::optional)) fault.magnet_pole = read_polarity(*pole);
+    if (auto polarity = reader.table("polarity", Need::required)) read_kick(*polarity, fault);
+    if (auto pole = reader.table("magnet_pole", Need::optional)) fault.magnet_pole = read_magnet_pole(*pole);
     fault.unstable_chance = reader.number("unstable", Need::required, measures::probability).value_or(0.0);
     fault.response = read_response(reader.table("response", Need::optional), fault.unstable_chance);
     fault.decide_at = reader.number("decide", Need::required, measures::decision).value_or(fault.decide_at);
