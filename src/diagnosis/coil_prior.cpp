@@ -1,5 +1,6 @@
 #include "diagnosis/coil_prior.h"
 
+#include "diagnosis/prediction.h"
 #include "diagnosis/read_form.h"
 #include "metrology/log_normal.h"
 
@@ -15,6 +16,8 @@ namespace {
 
 // The share of a variance that each of two causes keeps at least.
 constexpr double least_share = 1.0 / 9.0;
+/// The first unknowns: turns, ohm per turn, henry per turn².
+constexpr Eigen::Index winding_unknowns = static_cast<Eigen::Index>(Unknown::henry_per_turn2) + 1;
 
 double deviation_of_rest(double whole, double part) {
     return std::sqrt(std::max(whole * whole - part * part, whole * whole * least_share));
@@ -150,22 +153,54 @@ Values medians(const Expectation& e) {
     return values;
 }
 
-/// How far the eddy share spreads: what is left of ln Q's variance after N, s and P, divided by how strongly
-/// the share moves ln Q. Bounded where the share hardly matters or the range leaves nothing.
-double eddy_deviation(const Values& values, const Expectation& e, double ohm_per_turn_deviation,
-                      double henry_deviation) {
-    if (!e.quality_factor) return usual_eddy_share.deviation;
-    const auto log_q = [&](Unknown unknown, double step) {
-        Values moved = values;
-        at(moved, unknown) += step;
-        return std::log(predicted(moved, Quantity::quality_factor, e.circuit, e.frequency_hz));
-    };
-    const auto slope = [&](Unknown unknown) { return (log_q(unknown, 0.01) - log_q(unknown, -0.01)) / 0.02; };
-    const double others = std::hypot(slope(Unknown::turns) * e.turns.deviation,
-                                     slope(Unknown::ohm_per_turn) * ohm_per_turn_deviation,
-                                     slope(Unknown::henry_per_turn2) * henry_deviation);
-    const double rest = deviation_of_rest(e.quality_factor->deviation, others);
-    return std::clamp(rest / std::max(std::abs(slope(Unknown::eddy_share)), 1e-3), 0.15, 0.9);
+/// How the logarithm of what a healthy coil of the model shows at 20 °C moves with the coil's unknowns.
+Vector log_slopes(const Values& values, const Expectation& e, Quantity quantity) {
+    Values at_20 = values;
+    at(at_20, Unknown::temperature) = 20.0;
+    Reading reading{.quantity = quantity, .between = Between::leads};
+    if (quantity != Quantity::dc_resistance) {
+        reading.circuit = e.circuit;
+        reading.frequency_hz = e.frequency_hz;
+    }
+    const Prediction shown = *predict(reading, Primitive::none, at_20);
+    Vector slopes(coil_unknown_count);
+    for (std::size_t k = 0; k < coil_unknown_count; ++k)
+        slopes[static_cast<Eigen::Index>(k)] = shown.slope[k] / shown.value;
+    slopes[static_cast<Eigen::Index>(Unknown::temperature)] = 0.0;
+    return slopes;
+}
+
+/// The covariance of the logarithms of what the model gives ranges of. What the winding itself (turns, wire,
+/// henry per turn²) makes of it stands, and of Q's own range the rest is eddy currents'.
+Matrix expected_covariance(const Matrix& slopes, const Matrix& unknowns, const Expectation& e) {
+    const Matrix of_the_winding = slopes.leftCols(winding_unknowns) *
+                                  unknowns.topLeftCorner(winding_unknowns, winding_unknowns) *
+                                  slopes.leftCols(winding_unknowns).transpose();
+    Matrix expected = of_the_winding;
+    if (!e.quality_factor) return expected;
+    const Eigen::Index q = expected.rows() - 1;
+    const double whole = e.quality_factor->deviation * e.quality_factor->deviation;
+    const double of_winding = std::min(expected(q, q), whole * (1.0 - least_share));
+    const double scale = std::sqrt(of_winding / expected(q, q));
+    expected.row(q) *= scale;
+    expected.col(q) *= scale;
+    expected(q, q) = whole;
+    return expected;
+}
+
+/// The unknowns' covariance once what they make a coil show is distributed as its model says, and nothing
+/// else about them is changed (probability kinematics; R. C. Jeffrey, The Logic of Decision, 1965, ch. 11;
+/// for normal distributions S − K (J S Jᵀ − V) Kᵀ with K = S Jᵀ (J S Jᵀ)⁻¹): the ways in which eddy currents
+/// and capacitance could differ without being seen stay as wide as they were.
+Matrix as_the_model_says(const Matrix& unknowns, const Values& values, const Expectation& e) {
+    std::vector<Quantity> given{Quantity::dc_resistance, Quantity::inductance};
+    if (e.quality_factor) given.push_back(Quantity::quality_factor);
+    Matrix slopes(static_cast<Eigen::Index>(given.size()), static_cast<Eigen::Index>(coil_unknown_count));
+    for (std::size_t row = 0; row < given.size(); ++row)
+        slopes.row(static_cast<Eigen::Index>(row)) = log_slopes(values, e, given[row]).transpose();
+    const Matrix shown = slopes * unknowns * slopes.transpose();
+    const Matrix gain = shown.llt().solve(slopes * unknowns).transpose();
+    return unknowns - gain * (shown - expected_covariance(slopes, unknowns, e)) * gain.transpose();
 }
 
 } // namespace
@@ -184,11 +219,12 @@ CoilPrior coil_prior(const CoilModel& model, const AllowedRanges& allowed) {
     set(Unknown::henry_per_turn2, henry_deviation);
     set(Unknown::self_capacitance, e.self_capacitance.deviation);
     set(Unknown::frame_capacitance, e.frame_capacitance.deviation);
-    set(Unknown::eddy_share, eddy_deviation(prior.mean, e, ohm_deviation, henry_deviation));
+    set(Unknown::eddy_share, usual_eddy_share.deviation);
     set(Unknown::eddy_time, usual_eddy_time.deviation);
     set(Unknown::frame_insulation, usual_insulation.deviation);
     set(Unknown::temperature, usual_temperature_deviation_k);
-    prior.precision = deviation.cwiseAbs2().cwiseInverse().asDiagonal();
+    const Matrix covariance = as_the_model_says(deviation.cwiseAbs2().asDiagonal(), prior.mean, e);
+    prior.precision = covariance.llt().solve(Matrix::Identity(covariance.rows(), covariance.cols()));
     return prior;
 }
 

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
 
 namespace coilward {
 namespace {
@@ -54,26 +55,22 @@ bool is_shared(std::size_t k, bool same_model) {
     return same_model || unknown == Unknown::turns || unknown == Unknown::ohm_per_turn;
 }
 
-/// The part of a coil's variances that it does not share, of what its covariance has.
-Vector own_variances(const OwnWidths& widths, const Matrix& covariance, bool same_model) {
-    Vector own = covariance.diagonal();
+/// The part of a coil's covariance that it does not share: in each direction the widths' or, where it is
+/// narrower, its own. Directions are those of the covariance in units of the widths.
+Matrix own_covariance(const OwnWidths& widths, const Matrix& covariance, bool same_model) {
+    // Beside it everything that a healthy coil can vary by is narrow.
+    constexpr double nothing_shared = 1e3;
+    Vector width(covariance.rows());
     for (std::size_t k = 0; k < coil_unknown_count; ++k) {
-        double& variance = own[static_cast<Eigen::Index>(k)];
-        if (is_shared(k, same_model)) variance = std::min(widths[k] * widths[k], variance);
+        const auto i = static_cast<Eigen::Index>(k);
+        width[i] = is_shared(k, same_model) ? widths[k] : all_of_it;
+        width[i] = std::min(width[i], nothing_shared * std::sqrt(covariance(i, i)));
     }
-    return own;
-}
-
-/// What is left of a covariance without what is a coil's own; nothing where all of it is.
-Matrix shared_covariance(const Matrix& covariance, const Vector& own) {
-    Matrix shared = covariance;
-    shared.diagonal() -= own;
-    for (Eigen::Index k = 0; k < own.size(); ++k) {
-        if (shared(k, k) > 0.0) continue;
-        shared.row(k).setZero();
-        shared.col(k).setZero();
-    }
-    return shared;
+    const Vector unit = width.cwiseInverse();
+    const Eigen::MatrixXd in_widths = unit.asDiagonal() * covariance * unit.asDiagonal();
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> directions(in_widths);
+    const Matrix axes = width.asDiagonal() * directions.eigenvectors();
+    return axes * directions.eigenvalues().cwiseMin(1.0).asDiagonal() * axes.transpose();
 }
 
 Matrix inverse(const Matrix& positive) {
@@ -89,16 +86,13 @@ struct Offset {
 /// The coil's offset after one of its kin was read.
 void learn_from(Offset& coil, const CoilMadeAlike& kin, const OwnWidths& widths) {
     constexpr double never = -std::numeric_limits<double>::infinity();
-    const Matrix shared =
-        shared_covariance(coil.covariance, own_variances(widths, coil.covariance, kin.same_model));
-    const Vector own_of_kin = own_variances(widths, inverse(kin.prior.precision), kin.same_model);
-    Matrix expected = shared;
-    expected.diagonal() += own_of_kin;
+    const Matrix shared = coil.covariance - own_covariance(widths, coil.covariance, kin.same_model);
+    const Matrix expected = shared + own_covariance(widths, inverse(kin.prior.precision), kin.same_model);
 
     CoilPrior before = kin.prior;
     before.precision = inverse(expected);
-    for (Eigen::Index k = 0; k < coil.mean.size(); ++k)
-        if (shared(k, k) > 0.0) before.mean[static_cast<std::size_t>(k)] += coil.mean[k];
+    for (std::size_t k = 0; k < coil_unknown_count; ++k)
+        if (is_shared(k, kin.same_model)) before.mean[k] += coil.mean[static_cast<Eigen::Index>(k)];
     const Component healthy{.fixed = before.mean};
     const Mode mode = find_mode(Primitive::none, healthy, before, kin.evidence, before.mean, never);
     if (mode.abandoned) return;

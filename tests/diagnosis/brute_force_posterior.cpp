@@ -37,15 +37,23 @@ double cost_of(const CircuitUnderTest& circuit, const Values& values, const Evid
     return cost;
 }
 
-/// What a fault file says of the kick test and of the steadiness of readings.
-double chance_of_signs(const Fault& fault, const Evidence& evidence) {
+/// What a fault file says of the kick test, and what a series resistance takes of the kick.
+double chance_of_kicks(const Fault& fault, const Values& values, const Evidence& evidence) {
+    double seen = 1.0;
+    if (const auto across = fault.kick_read_across_ohm)
+        seen = *across / (*across + std::exp(at(values, Unknown::series_resistance)));
     double chance = 1.0;
     for (const Polarity polarity : evidence.polarities)
-        chance *= polarity == Polarity::as_expected ? fault.polarity.as_expected
-                  : polarity == Polarity::reversed  ? fault.polarity.reversed
-                                                    : fault.polarity.none;
-    if (evidence.any_unstable) return chance * fault.unstable_chance;
-    return evidence.any_steady ? chance * (1.0 - fault.unstable_chance) : chance;
+        chance *= polarity == Polarity::as_expected ? seen * fault.polarity.as_expected
+                  : polarity == Polarity::reversed  ? seen * fault.polarity.reversed
+                                                    : 1.0 - seen * (1.0 - fault.polarity.none);
+    return chance;
+}
+
+/// What a fault file says of the steadiness of readings.
+double chance_of_steadiness(const Fault& fault, const Evidence& evidence) {
+    if (evidence.any_unstable) return fault.unstable_chance;
+    return evidence.any_steady ? 1.0 - fault.unstable_chance : 1.0;
 }
 
 /// Draws coils with one fault from its prior.
@@ -109,7 +117,8 @@ double evidence_by_draws(const Fault& fault, const CoilPrior& prior, const Evide
     double sum = 0.0;
     for (std::size_t n = 0; n < draws; ++n) {
         const Values values = coils.next(chance);
-        sum += std::exp(-cost_of(circuit_of(fault.primitive, values), values, evidence));
+        sum += chance_of_kicks(fault, values, evidence) *
+               std::exp(-cost_of(circuit_of(fault.primitive, values), values, evidence));
     }
     return sum / static_cast<double>(draws);
 }
@@ -127,7 +136,7 @@ std::map<std::string, double> brute_force_posterior(const Rules& rules, const Ex
     for (const Fault& fault : rules.faults) {
         const double density = fault.primitive == Primitive::unlisted
                                    ? std::exp(log_evidence_unlisted(prior, evidence))
-                                   : chance_of_signs(fault, evidence) *
+                                   : chance_of_steadiness(fault, evidence) *
                                          evidence_by_draws(fault, prior, evidence, draws_a_fault, chance);
         whole += weights[fault.id] = fault.prior * density;
     }

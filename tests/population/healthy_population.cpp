@@ -1,6 +1,7 @@
 #include "healthy_population.h"
 
 #include <array>
+#include <numbers>
 
 namespace population {
 namespace {
@@ -161,10 +162,11 @@ HealthyCoil draw_healthy(const Construction& construction, Random& random) {
 }
 
 Coil draw_alike(const Coil& other, MadeAlike how, Random& random) {
-    // Log deviations between the two. Common practice, no published source: a counter is good to some tens of
-    // turns, one spool to a per cent; a set is wound from several spools, and its coils differ a little in
-    // size.
-    struct Differences {
+    // How far each of them lies from what they share, as log deviations; so their differences are √2 times
+    // that. Common practice, no published source: a counter is good to some tens of turns, one spool to a per
+    // cent; a set is wound from several spools, and its coils differ a little in size. (The resistances of
+    // published sets scatter by 3.8 % within a set: tests/diagnosis/coils_alike_test.cpp.)
+    struct Scatter {
         double turns;
         double ohm_per_turn;
         double henry_per_turn2;
@@ -174,16 +176,19 @@ Coil draw_alike(const Coil& other, MadeAlike how, Random& random) {
         double eddy_time;
     };
 
-    const Differences by = how == MadeAlike::twin ? Differences{0.004, 0.010, 0.012, 0.06, 0.08, 0.06, 0.05}
-                                                  : Differences{0.010, 0.030, 0.020, 0.08, 0.12, 0.10, 0.08};
+    const Scatter of = how == MadeAlike::twin ? Scatter{0.004, 0.010, 0.012, 0.06, 0.08, 0.06, 0.05}
+                                              : Scatter{0.010, 0.030, 0.020, 0.08, 0.12, 0.10, 0.08};
+    const auto beside = [&](double value, double scatter) {
+        return random.log_normal(value, std::numbers::sqrt2 * scatter);
+    };
     Coil coil = other;
-    coil.turns = random.log_normal(coil.turns, by.turns);
-    coil.ohm_per_turn_20 = random.log_normal(coil.ohm_per_turn_20, by.ohm_per_turn);
-    coil.henry_per_turn2 = random.log_normal(coil.henry_per_turn2, by.henry_per_turn2);
-    coil.self_capacitance_f = random.log_normal(coil.self_capacitance_f, by.self_capacitance);
-    coil.frame_capacitance_f = random.log_normal(coil.frame_capacitance_f, by.frame_capacitance);
-    const double share = random.log_normal(1.0, by.eddy_share);
-    const double time = random.log_normal(1.0, by.eddy_time);
+    coil.turns = beside(coil.turns, of.turns);
+    coil.ohm_per_turn_20 = beside(coil.ohm_per_turn_20, of.ohm_per_turn);
+    coil.henry_per_turn2 = beside(coil.henry_per_turn2, of.henry_per_turn2);
+    coil.self_capacitance_f = beside(coil.self_capacitance_f, of.self_capacitance);
+    coil.frame_capacitance_f = beside(coil.frame_capacitance_f, of.frame_capacitance);
+    const double share = beside(1.0, of.eddy_share);
+    const double time = beside(1.0, of.eddy_time);
     for (EddyLoop& loop : coil.eddy) {
         loop.share *= share;
         loop.time_s *= time;
