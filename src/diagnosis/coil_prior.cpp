@@ -170,8 +170,9 @@ Vector log_slopes(const Values& values, const Expectation& e, Quantity quantity)
     return slopes;
 }
 
-/// The covariance of the logarithms of what the model gives ranges of. What the winding itself (turns, wire,
-/// henry per turn²) makes of it stands, and of Q's own range the rest is eddy currents'.
+/// The covariance of the logarithms of what the model gives ranges of: turns, R, L and perhaps Q. What the
+/// winding itself (turns, wire, henry per turn²) makes of it stands, and of Q's own range the rest is eddy
+/// currents'.
 Matrix expected_covariance(const Matrix& slopes, const Matrix& unknowns, const Expectation& e) {
     const Matrix of_the_winding = slopes.leftCols(winding_unknowns) *
                                   unknowns.topLeftCorner(winding_unknowns, winding_unknowns) *
@@ -195,9 +196,10 @@ Matrix expected_covariance(const Matrix& slopes, const Matrix& unknowns, const E
 Matrix as_the_model_says(const Matrix& unknowns, const Values& values, const Expectation& e) {
     std::vector<Quantity> given{Quantity::dc_resistance, Quantity::inductance};
     if (e.quality_factor) given.push_back(Quantity::quality_factor);
-    Matrix slopes(static_cast<Eigen::Index>(given.size()), static_cast<Eigen::Index>(coil_unknown_count));
-    for (std::size_t row = 0; row < given.size(); ++row)
-        slopes.row(static_cast<Eigen::Index>(row)) = log_slopes(values, e, given[row]).transpose();
+    Matrix slopes = Matrix::Zero(static_cast<Eigen::Index>(1 + given.size()), coil_unknown_count);
+    slopes(0, static_cast<Eigen::Index>(Unknown::turns)) = 1.0;
+    for (std::size_t i = 0; i < given.size(); ++i)
+        slopes.row(static_cast<Eigen::Index>(1 + i)) = log_slopes(values, e, given[i]).transpose();
     const Matrix shown = slopes * unknowns * slopes.transpose();
     const Matrix gain = shown.llt().solve(slopes * unknowns).transpose();
     return unknowns - gain * (shown - expected_covariance(slopes, unknowns, e)) * gain.transpose();

@@ -30,12 +30,17 @@ constexpr SquaredErrors squared_by_parameter(const ModelError& error, bool direc
     return squares;
 }
 
-/// At direct current and with a test signal.
-using ByCurrent = std::array<SquaredErrors, 2>;
+/// By the kind of current.
+struct ByCurrent {
+    SquaredErrors direct;
+    SquaredErrors test_signal;
+    SquaredErrors high_frequency;
+};
 
 constexpr ByCurrent squares_with(double of_coil) {
     return {squared_by_parameter(ModelError{}, true, of_coil),
-            squared_by_parameter(ModelError{}, false, of_coil)};
+            squared_by_parameter(ModelError{}, false, of_coil),
+            squared_by_parameter(error_at_high_frequency, false, of_coil)};
 }
 
 constexpr ByCurrent first_time = squares_with(1.0);
@@ -49,12 +54,14 @@ constexpr bool only_erring(const SquaredErrors& errors) {
     return others == SquaredErrors{};
 }
 
-static_assert(only_erring(first_time[0]) && only_erring(first_time[1]));
+static_assert(only_erring(first_time.direct) && only_erring(first_time.test_signal));
 
 } // namespace
 
 const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier) {
-    return (repeats_earlier ? repeated : first_time)[frequency_hz > 0.0 ? 1 : 0];
+    const ByCurrent& errors = repeats_earlier ? repeated : first_time;
+    if (frequency_hz == 0.0) return errors.direct;
+    return frequency_hz < high_frequency_hz ? errors.test_signal : errors.high_frequency;
 }
 
 double model_variance(const ParameterSlopes& slopes, const SquaredErrors& errors) {

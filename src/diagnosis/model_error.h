@@ -30,6 +30,12 @@ struct ModelError {
     double temperature_k = 0.4; ///< coil against the thermometer beside it
 };
 
+/// The same near the coil's resonance, where the layers' capacitances and every loop of metal act each for
+/// itself. Calibrated likewise, at 10 kHz.
+inline constexpr ModelError error_at_high_frequency{
+    .inductance = 0.01, .eddy = 0.2, .self_capacitance = 0.15};
+inline constexpr double high_frequency_hz = 2000.0; ///< and above; bridges read pickups at 100 Hz to 1 kHz
+
 /// The errors by parameter, squared.
 using SquaredErrors = std::array<double, static_cast<std::size_t>(Parameter::count)>;
 

@@ -3,6 +3,7 @@
 #include "diagnosis/another_model.h"
 #include "diagnosis/kick.h"
 #include "diagnosis/log_sum.h"
+#include "diagnosis/search_start.h"
 #include "diagnosis/unlisted.h"
 
 #include <algorithm>
@@ -84,15 +85,18 @@ private:
 
     /// Where roaming searches begin: roughly at the mode, by as many ways as lead to different places.
     std::vector<Values> rough_places() const {
-        if (hypothesis_.axes.empty()) return starts_of(hypothesis_);
+        const std::vector<Values> starts = beside_resonance(starts_of(hypothesis_), evidence_);
+        if (hypothesis_.axes.empty()) return starts;
         const auto near = [&](const Values& one, const Values& other) {
-            constexpr double as_good_as_there = 0.2; // of a severity, or of the winding
-            return std::ranges::all_of(hypothesis_.axes, [&](const Axis& axis) {
-                return std::abs(at(one, axis.unknown) - at(other, axis.unknown)) < as_good_as_there;
-            });
+            constexpr double as_good_as_there = 0.2; // of a severity, of the winding, or of its capacitance
+            const auto near_in = [&](Unknown unknown) {
+                return std::abs(at(one, unknown) - at(other, unknown)) < as_good_as_there;
+            };
+            return near_in(Unknown::self_capacitance) &&
+                   std::ranges::all_of(hypothesis_.axes, near_in, &Axis::unknown);
         };
         std::vector<Values> found;
-        for (const Values& start : starts_of(hypothesis_)) {
+        for (const Values& start : starts) {
             const auto rough = rough_place(hypothesis_.fault->primitive, hypothesis_.roaming, prior_,
                                            evidence_, start, best_ - hopeless_nats - base_);
             if (rough &&

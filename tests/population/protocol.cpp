@@ -6,7 +6,7 @@
 namespace population {
 namespace {
 
-constexpr std::array<std::string_view, 4> names{"full", "typical", "sparse", "forms"};
+constexpr std::array<std::string_view, 5> names{"full", "typical", "sparse", "forms", "high"};
 
 /// One connection of the LCR meter and what is read off its display.
 struct AcStep {
@@ -45,6 +45,11 @@ Protocol protocol_of(std::string_view name) {
                  {1000.0, "leads", {{"inductance", "parallel"}, {"dissipation_factor", ""}}},
                  {1000.0, "start-frame", {{"capacitance", "parallel"}}},
                  {1000.0, "finish-frame", {{"capacitance", "parallel"}}}},
+                {"start-frame"},
+                true};
+    if (name == "high")
+        return {{{1000.0, "leads", {{"inductance", "series"}, {"ac_resistance", "series"}}},
+                 {10000.0, "leads", {{"inductance", "series"}, {"ac_resistance", "series"}}}},
                 {"start-frame"},
                 true};
     throw std::invalid_argument("no protocol is called " + std::string(name));

@@ -9,8 +9,8 @@
 
 namespace population {
 
-/// Which readings are taken: `full`, `typical`, `sparse`, and `forms` (as few as typical, but in other forms:
-/// impedance with angle, parallel circuit, dissipation factor).
+/// Which readings are taken: `full`, `typical`, `sparse`, `forms` (as few as typical, but in other forms:
+/// impedance with angle, parallel circuit, dissipation factor) and `high` (as few, at 1 and at 10 kHz).
 std::span<const std::string_view> protocol_names();
 
 /// The readings of one coil at `temperature_c` by one bench, as the documents have them.

@@ -1,0 +1,45 @@
+#include "diagnosis/search_start.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace coilward {
+namespace {
+
+// Published resonances reach from 2 kHz with a long cable to 15 kHz without one (S09 and S04, players' and
+// makers' pages; the rules name them).
+constexpr double least_resonance_hz = 2000.0;
+// Resonances as parts of the reading's frequency: two on each side, since from far away a search may be lost
+// as well.
+constexpr double parts[] = {0.6, 0.8, 1.25, 1.6};
+
+double greatest_frequency_hz(const Evidence& evidence) {
+    double greatest = 0.0;
+    for (const Probe& probe : evidence.probes)
+        if (probe.port == CoilPort::leads) greatest = std::max(greatest, probe.frequency_hz);
+    return greatest;
+}
+
+/// With the self-capacitance C = 1 / (ω² L) of a coil that resonates at this frequency.
+Values resonating_at(Values values, double frequency_hz) {
+    const double log_henry = 2.0 * at(values, Unknown::turns) + at(values, Unknown::henry_per_turn2);
+    const double log_omega = std::log(2.0 * std::numbers::pi * frequency_hz);
+    at(values, Unknown::self_capacitance) =
+        -2.0 * log_omega - log_henry - at(values, Unknown::self_capacitance_factor);
+    return values;
+}
+
+} // namespace
+
+std::vector<Values> beside_resonance(std::vector<Values> starts, const Evidence& evidence) {
+    const double frequency_hz = greatest_frequency_hz(evidence);
+    if (frequency_hz < least_resonance_hz) return starts;
+    const std::vector<Values> plain = starts;
+    for (const double part : parts)
+        for (const Values& start : plain)
+            starts.push_back(resonating_at(start, part * frequency_hz));
+    return starts;
+}
+
+} // namespace coilward
