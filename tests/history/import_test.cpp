@@ -142,7 +142,8 @@ TEST(ImportOfJson, SaysWhatIsWrongAndWhere) {
                                "there and just before"},
     };
     for (const auto& [document, answer] : documents)
-        EXPECT_EQ(refusal<BadDocument>([&] { whole_pickups_from_json(document); }), answer) << document;
+        EXPECT_EQ(refusal<BadDocument>([&text = document] { whole_pickups_from_json(text); }), answer)
+            << document;
 }
 
 TEST(ImportOfCsv, SaysWhatIsWrongAndWhere) {
@@ -168,7 +169,8 @@ TEST(ImportOfCsv, SaysWhatIsWrongAndWhere) {
          "line 2: something follows a closing quote; a quote within a field is written twice"},
     };
     for (const auto& [text, answer] : tables)
-        EXPECT_EQ(refusal<BadDocument>([&] { whole_pickups_from_csv(text, known); }), answer) << text;
+        EXPECT_EQ(refusal<BadDocument>([&known, &csv = text] { whole_pickups_from_csv(csv, known); }), answer)
+            << text;
 }
 
 std::vector<std::vector<std::string>> records_of(std::string_view text) {
