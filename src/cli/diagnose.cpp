@@ -7,7 +7,9 @@
 #include "reading/examination_json.h"
 #include "report/verdict_picture.h"
 
+#include <algorithm>
 #include <iostream>
+#include <iterator>
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -18,6 +20,8 @@ namespace {
 struct DiagnoseWords {
     std::string readings_file;
     std::string pickup;
+    std::vector<std::string> twins;
+    std::vector<std::string> of_its_set;
     bool jsonl = false;
     bool json = false;
     bool picture = false;
@@ -34,13 +38,29 @@ DiagnosisAnswer answer_to_file(const Rules& rules, const std::string& file) {
     }
 }
 
-DiagnosisAnswer answer_to_pickup(const Rules& rules, const Session& session, const std::string& words) {
+/// Adds what the history knows of other pickups' sound coils.
+void hold_beside(Examination& examination, const History& history, const Pickup& examined,
+                 const std::vector<std::string>& others, Kinship as) {
+    for (const std::string& words : others) {
+        const Pickup other = pickup_in_words(history, words);
+        const auto alike = alike_coils_of(history, other, as, examined);
+        if (alike.empty())
+            throw BadInput(fmt::format("{}: no coil of it that {} has too was ever judged sound, so nothing "
+                                       "can be held beside it; examine it first",
+                                       other.name, examined.name));
+        std::ranges::copy(alike, std::back_inserter(examination.alike));
+    }
+}
+
+DiagnosisAnswer answer_to_pickup(const Rules& rules, const Session& session, const DiagnoseWords& words) {
     const History history = open_history(session);
-    const Pickup pickup = pickup_in_words(history, words);
-    const auto examination = latest_examination_of(history, pickup);
+    const Pickup pickup = pickup_in_words(history, words.pickup);
+    auto examination = latest_examination_of(history, pickup);
     if (!examination)
         throw BadInput(fmt::format("{}: nothing was read of it yet; give a readings document with --readings",
                                    pickup.name));
+    hold_beside(*examination, history, pickup, words.twins, Kinship::twin);
+    hold_beside(*examination, history, pickup, words.of_its_set, Kinship::set);
     return answer_to(rules, *examination);
 }
 
@@ -64,13 +84,16 @@ void run(const DiagnoseWords& words, const Session& session) {
     if (forms != 1)
         throw CLI::ValidationError("diagnose",
                                    "give one of --readings FILE, --jsonl, or a pickup of the history");
+    if (words.pickup.empty() && !(words.twins.empty() && words.of_its_set.empty()))
+        throw CLI::ValidationError("diagnose", "--twin and --set go with a pickup of the history; a readings "
+                                               "document says it itself, in \"alike\"");
     const Rules rules = rules_of(session);
     if (words.jsonl) {
         std::ios::sync_with_stdio(false); // so that std::cin knows what has arrived
         return diagnose_lines(rules, std::cin, std::cout);
     }
     print(words.pickup.empty() ? answer_to_file(rules, words.readings_file)
-                               : answer_to_pickup(rules, session, words.pickup),
+                               : answer_to_pickup(rules, session, words),
           rules, words);
 }
 
@@ -84,6 +107,12 @@ void add_diagnose_command(CLI::App& app, Session& session) {
         ->type_name("FILE");
     command->add_flag("--jsonl", words->jsonl, "One readings document a line from standard input");
     command->add_option("PICKUP", words->pickup, "A pickup of the history: its latest visit");
+    command->add_option("--twin", words->twins, "Beside its twin, another pickup of the history")
+        ->type_name("OTHER")
+        ->allow_extra_args(false);
+    command->add_option("--set", words->of_its_set, "Beside a pickup of its set")
+        ->type_name("OTHER")
+        ->allow_extra_args(false);
     auto* json = command->add_flag("--json", words->json, "Answer as JSON");
     command->add_flag("--svg", words->picture, "Answer as a picture (SVG)")->excludes(json);
     command->footer("Example:\n  coilward diagnose --readings docs/examples/shorted-turns.json");

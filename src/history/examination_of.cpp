@@ -41,6 +41,17 @@ std::optional<EarlierExamination> healthy_part(const History& history, const Vis
     return EarlierExamination{.at = text_of(visit.at), .healthy = true, .readings = std::move(readings)};
 }
 
+/// What that visit tells of one coil, with the bench's temperature, as of a pickup that has no other.
+std::vector<Reading> readings_of_coil(const History& history, const Visit& visit, const std::string& coil) {
+    auto readings = plain(history.readings_of(visit.id));
+    std::erase_if(readings, [&](const Reading& reading) {
+        return reading.coil != coil && !is_bench_temperature(reading);
+    });
+    for (Reading& reading : readings)
+        reading.coil.clear();
+    return readings;
+}
+
 /// The visits before this one that saw the winding it sees, oldest first.
 std::vector<Visit> earlier_visits_of_this_winding(const History& history, const Visit& visit) {
     auto visits = history.visits_of(visit.pickup);
@@ -68,6 +79,25 @@ Examination examination_of(const History& history, const Pickup& pickup, const V
     for (const auto& former : earlier_visits_of_this_winding(history, visit))
         if (auto part = healthy_part(history, former)) examination.earlier.push_back(*std::move(part));
     return examination;
+}
+
+std::vector<AlikeCoil> alike_coils_of(const History& history, const Pickup& other, Kinship as,
+                                      const Pickup& examined) {
+    std::vector<AlikeCoil> alike;
+    const auto visits = history.visits_of(other.id);
+    for (const auto& [name, coil_model] : other.coils) {
+        if (std::ranges::count(examined.coils, name, &PickupCoil::name) == 0) continue;
+        const auto newest = std::find_if(visits.rbegin(), visits.rend(), [&](const Visit& visit) {
+            return healthy_coils(history.verdicts_of(visit.id)).contains(name);
+        });
+        if (newest != visits.rend())
+            alike.push_back({.as = as,
+                             .coil = name,
+                             .coil_model = coil_model,
+                             .healthy = true,
+                             .readings = readings_of_coil(history, *newest, name)});
+    }
+    return alike;
 }
 
 std::optional<Examination> latest_examination_of(const History& history, const Pickup& pickup) {

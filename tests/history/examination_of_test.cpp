@@ -130,6 +130,42 @@ TEST_P(ExaminationOf, ForgetsTheWindingThatWasReplaced) {
     EXPECT_THAT(examination_of(history, pickup, rewound).earlier, IsEmpty());
 }
 
+TEST_P(ExaminationOf, TakesTheNewestSoundVisitOfAnothersCoil) {
+    const auto examined = history.add_pickup(neck());
+    auto other = neck();
+    other.id = testing::id(3);
+    other.name = "Neck, its neighbour";
+    other = history.add_pickup(other);
+    EXPECT_THAT(alike_coils_of(history, other, Kinship::set, examined), IsEmpty());
+    const auto sound = visit(other, 10, "2022-01-01T00:00:00Z", {temperature(19.0), dc_resistance(6001.0)});
+    const auto newest = visit(other, 11, "2023-01-01T00:00:00Z", {dc_resistance(6002.0)});
+    const auto faulty = visit(other, 12, "2024-01-01T00:00:00Z", {dc_resistance(9000.0)});
+    history.store_verdict(verdict(sound, 30, "", true));
+    history.store_verdict(verdict(newest, 31, "", true));
+    history.store_verdict(verdict(faulty, 32, "", false));
+
+    const auto alike = alike_coils_of(history, other, Kinship::set, examined);
+    ASSERT_EQ(alike.size(), 1U);
+    EXPECT_EQ(alike[0].as, Kinship::set);
+    EXPECT_EQ(alike[0].coil_model, "six-rod-42");
+    EXPECT_TRUE(alike[0].healthy);
+    EXPECT_THAT(alike[0].readings, ElementsAre(dc_resistance(6002.0)));
+}
+
+TEST_P(ExaminationOf, TakesOfAnotherOnlyCoilsThatBothHave) {
+    const auto examined = history.add_pickup(neck());
+    auto other = bridge();
+    other.id = testing::id(3);
+    other = history.add_pickup(other);
+    const auto sound = visit(other, 10, "2022-01-01T00:00:00Z", {dc_resistance(4100.0, "slug")});
+    history.store_verdict(verdict(sound, 30, "slug", true));
+    EXPECT_THAT(alike_coils_of(history, other, Kinship::twin, examined), IsEmpty());
+    const auto alike = alike_coils_of(history, other, Kinship::twin, other);
+    ASSERT_EQ(alike.size(), 1U);
+    EXPECT_EQ(alike[0].coil, "slug");
+    EXPECT_THAT(alike[0].readings, ElementsAre(dc_resistance(4100.0)));
+}
+
 COILWARD_FOR_ANY_STORE(ExaminationOf);
 
 } // namespace
