@@ -68,6 +68,7 @@ Uncertain at_20(const Reading& reading, Uncertain as_read, const std::vector<Sto
 
 std::string correction(const Reading& reading, const Uncertain& as_read, const Uncertain& judged,
                        Uncertain temperature_c) {
+    if (temperature_c.value == 20.0) return "needs no correction at 20 °C";
     if (as_read.value == judged.value) return "does not follow the temperature";
     return fmt::format("from {} at {} to 20 °C", engineering(as_read.value, unit(reading.quantity), 5),
                        engineering(temperature_c.value, "degC", 3));

@@ -81,6 +81,12 @@ TEST(Confirmation, TakesResistanceTo20DegreesWithTheTemperaturesUncertainty) {
     EXPECT_TRUE(result.temperature_was_read);
 }
 
+TEST(Confirmation, DoesNotSayOfACoilAt20DegreesThatItsResistanceStaysAsItIs) {
+    const auto result = confirmed({temperature(20.0, 0.5), resistance(6000.0, 6.0)}, {ohm(5900, 6100)});
+    EXPECT_DOUBLE_EQ(result.checked[0].judged.value, 6000.0);
+    EXPECT_EQ(result.checked[0].says, "needs no correction at 20 °C");
+}
+
 TEST(Confirmation, WithoutAThermometerIsNoSurer) {
     const auto result = confirmed({resistance(6023.6, 1.0)}, {ohm(5950, 6050)});
     EXPECT_FALSE(result.temperature_was_read);

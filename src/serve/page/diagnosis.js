@@ -1,5 +1,5 @@
 // A diagnosis as it forms: probabilities, readings on the band of what sound coils measure, reasons, and where.
-import { drawing, element, listed, svg } from "./dom.js";
+import { drawing, element, listed, svg, unbroken } from "./dom.js";
 
 const standings = { below: "below", within: "within", above: "above", undecided: "cannot be told" };
 
@@ -32,7 +32,7 @@ class Bars {
       const row = this.row(fault);
       row.percent.textContent = fault.percent;
       row.part.setAttribute("width", 100 * fault.probability);
-      row.estimates.textContent = fault.probability >= least_told ? fault.estimates.join("; ") : "";
+      row.estimates.textContent = fault.probability >= least_told ? unbroken(fault.estimates.join("; ")) : "";
       return row.item;
     });
     // Put again only where the order is another one: an element that is put anew does not move, it jumps.
@@ -123,7 +123,7 @@ export class DiagnosisFace {
     const now = JSON.stringify(diagnosis);
     if (!diagnosis || now === this.shown) return;
     this.shown = now;
-    this.headline.textContent = diagnosis.words.headline;
+    this.headline.textContent = unbroken(diagnosis.words.headline);
     this.bars.show(diagnosis.words.faults);
     this.rest.replaceChildren(...rest(diagnosis));
   }

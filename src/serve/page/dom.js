@@ -1,5 +1,12 @@
 // Elements from plain descriptions. Text is always set as text, never as markup.
 
+const before_unit = /(\d) (?=(?:%|°C|AWG|[TGMkmµnp]?(?:Ω|Hz|H|F|V|m|s|g))(?![\p{L}\p{N}]))/gu;
+
+/** A number stays on one line with its unit. */
+export function unbroken(text) {
+  return text.replace(before_unit, "$1\u00a0");
+}
+
 /** element("p", { class: "quiet" }, "text", anotherElement, null) */
 export function element(name, attributes = {}, ...children) {
   const made = document.createElement(name);
@@ -9,7 +16,8 @@ export function element(name, attributes = {}, ...children) {
     else if (key === "value") made.value = value;
     else made.setAttribute(key, value === true ? "" : value);
   }
-  made.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined));
+  made.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined)
+    .map((child) => (typeof child === "string" && name !== "pre" ? unbroken(child) : child)));
   return made;
 }
 

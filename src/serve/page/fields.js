@@ -29,9 +29,10 @@ export function tick(name, label, attributes = {}) {
   return element("label", { class: "choice" }, element("input", { type: "checkbox", name, ...attributes }), label);
 }
 
-/** The values of a form's fields by their names. */
+/** The values of a form's fields by their names. A number that was copied from a page has its unit behind a no-break space. */
 export function valuesOf(form) {
-  return Object.fromEntries(new FormData(form));
+  return Object.fromEntries([...new FormData(form)].map(([name, value]) =>
+    [name, typeof value === "string" ? value.replaceAll("\u00a0", " ") : value]));
 }
 
 /** A form whose `work` is done with its values; what goes wrong is said in `says`. */

@@ -87,10 +87,10 @@ function confirmationShown(confirmation, record) {
   return [
     element("p", { class: "headline", role: "status" }, `Decision: ${words.decision}`),
     element("p", {}, `${words.subject}; ${words.temperature}`),
-    table("Measured against its limits", ["", "At 20 °C", "Limits", "Inside", "Decision"], [
-      ...words.checked.map((each) => [each.title, element("span", {}, each.judged, element("br"), element("span", { class: "quiet" }, each.says)),
-        element("span", {}, each.limits, element("br"), element("span", { class: "quiet" }, each.from)), each.probability, decided(each.decision)]),
-      ...confirmation.conditions.map((each) => [each.condition, each.says, "", "", decided(each.decision)]),
+    table("Measured against its limits", ["", "Decision", "At 20 °C", "Limits", "Inside"], [ // a phone shows the first two
+      ...words.checked.map((each) => [each.title, decided(each.decision), element("span", {}, each.judged, element("br"), element("span", { class: "quiet" }, each.says)),
+        element("span", {}, each.limits, element("br"), element("span", { class: "quiet" }, each.from)), each.probability]),
+      ...confirmation.conditions.map((each) => [each.condition, decided(each.decision), each.says, "", ""]),
     ]),
     words.turns.length > 0 ? table("Turns", ["By", "Turns"], words.turns.map(({ from, turns }) => [from, turns])) : null,
     listed("Of the turns", confirmation.turns.says),

@@ -39,8 +39,8 @@ async function asked(page, coil) {
 async function planned(page, coil) {
   const plan = await asked(page, coil);
   await plan.locator(".headline").filter({ hasText: new RegExp(`Set the counter to \\d+ turns for the ${coil} coil`) }).waitFor();
-  const row = await plan.getByRole("row", { name: /^DC resistance at 20 °C/ }).innerText();
-  return Number(/^([\d.]+) ± [\d.]+ kΩ$/.exec(row.split("\t")[1].trim())?.[1] ?? assert.fail(row));
+  const row = await plan.getByRole("row", { name: /^DC resistance at 20\s°C/ }).innerText();
+  return Number(/^([\d.]+) ± [\d.]+\skΩ$/.exec(row.split("\t")[1].trim())?.[1] ?? assert.fail(row));
 }
 
 async function rewindOpened(browser, { url }) {
