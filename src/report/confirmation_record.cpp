@@ -14,7 +14,8 @@ body { font: 9pt/1.3 sans-serif; color: #111; max-width: 182mm; margin: 0 auto; 
 h1 { font-size: 15pt; margin: 0 0 .3em } h2 { font-size: 10pt; margin: 1em 0 .2em }
 table { border-collapse: collapse; width: 100% }
 th, td { text-align: left; vertical-align: top; padding: .15em .6em .15em 0; border-bottom: 1px solid #bbb }
-small { color: #444 } table:last-of-type td:first-child { white-space: nowrap }
+small { color: #444 } table:last-of-type { font-size: 7.5pt }
+table:last-of-type td:first-child, table:last-of-type td:nth-child(3) { white-space: nowrap }
 .decision { border: 2px solid #111; padding: .1em .6em; float: right; font-weight: bold }
 .signature { margin-top: 2.5em; display: flex; gap: 2em } .signature span { flex: 1; border-top: 1px solid #111 }
 @media print { body { padding: 0 } table, .signature { page-break-inside: avoid } }
