@@ -1,12 +1,13 @@
 #pragma once
 
+#include "reading/reading.h"
 #include "toml/table_reader.h"
 
-#include <string>
+#include <vector>
 
 namespace coilward {
 
-/// The `readings` of a case, which have the members of the readings form, as a JSON array on one line.
-std::string read_case_readings(TableReader& worked_case);
+/// The `readings` of a case, which have the members of the readings form.
+std::vector<Reading> read_case_readings(TableReader& worked_case);
 
 } // namespace coilward

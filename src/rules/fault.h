@@ -84,7 +84,7 @@ struct FaultCase {
     std::string name;
     bool fires = true;
     std::string coil_model;
-    std::string readings_json; ///< a JSON array in the readings form
+    std::vector<Reading> readings;
 };
 
 /// What a fault's file rests on (docs/formats-rules.md).

@@ -89,7 +89,7 @@ FaultCase read_case(TableReader table, const IdsInFolder& coil_models) {
     worked_case.name = table.text("name", Need::required).value_or("");
     worked_case.fires = table.flag("fires", Need::required).value_or(false);
     worked_case.coil_model = table.text("coil_model", Need::required).value_or("");
-    worked_case.readings_json = read_case_readings(table);
+    worked_case.readings = read_case_readings(table);
     table.refuse_unknown_keys();
     if (!worked_case.coil_model.empty() && !coil_models.has_file_for(worked_case.coil_model))
         table.complain(ComplaintKind::unknown_coil_model, "coil_model",

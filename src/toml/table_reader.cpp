@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -32,48 +33,47 @@ TableReader::TableReader(const TableReader& parent, const TomlTable& table, Plac
     : source_(parent.source_), complaints_(parent.complaints_), table_(&table), place_(place),
       path_(std::move(path)) {}
 
-std::optional<std::string> TableReader::text_in(const TomlNode& found, const std::string& key) {
+std::optional<std::string> TableReader::text_in(const TomlNode& found, Name name) {
     const auto* text = std::get_if<std::string>(&found.value);
     if (!text) {
-        complain_of_type(found, key, "text");
+        complain_of_type(found, name, "text");
         return std::nullopt;
     }
     if (text->find_first_not_of(" \t\r\n") == std::string::npos) {
-        complain_at(found.place, ComplaintKind::empty_text, key, "found empty text, expected words");
+        complain_at(found.place, ComplaintKind::empty_text, name, "found empty text, expected words");
         return std::nullopt;
     }
     return *text;
 }
 
 std::optional<std::string> TableReader::text(std::string_view key, Need need) {
-    const TomlNode* found = node(key, need, "text");
+    const TomlNode* found = node(key, need, [] { return "text"; });
     if (!found) return std::nullopt;
-    return text_in(*found, dotted(key));
+    return text_in(*found, {key});
 }
 
 std::optional<bool> TableReader::flag(std::string_view key, Need need) {
-    const TomlNode* found = node(key, need, "true or false");
+    const TomlNode* found = node(key, need, [] { return "true or false"; });
     if (!found) return std::nullopt;
     if (const auto* flag = std::get_if<bool>(&found->value)) return *flag;
-    complain_of_type(*found, dotted(key), "true or false");
+    complain_of_type(*found, {key}, "true or false");
     return std::nullopt;
 }
 
 std::optional<double> TableReader::number(std::string_view key, Need need, const Measure& measure) {
-    const TomlNode* found = node(key, need, described(measure));
+    const TomlNode* found = node(key, need, [&] { return described(measure); });
     if (!found) return std::nullopt;
-    return number_in(*found, dotted(key), measure);
+    return number_in(*found, {key}, measure);
 }
 
-std::optional<double> TableReader::number_in(const TomlNode& node, const std::string& key,
-                                             const Measure& measure) {
+std::optional<double> TableReader::number_in(const TomlNode& node, Name name, const Measure& measure) {
     const auto value = as_number(node);
     if (!value) {
-        complain_of_type(node, key, described(measure));
+        complain_of_type(node, name, described(measure));
         return std::nullopt;
     }
     if (const auto wrong = objection(std::array{*value}, measure)) {
-        complain_at(node.place, wrong->kind, key,
+        complain_at(node.place, wrong->kind, name,
                     fmt::format("found {}, expected {}", shown(node), wrong->expected));
         return std::nullopt;
     }
@@ -81,31 +81,30 @@ std::optional<double> TableReader::number_in(const TomlNode& node, const std::st
 }
 
 std::optional<int> TableReader::whole_number(std::string_view key, Need need, int low, int high) {
-    const std::string expected = fmt::format("a whole number from {} to {}", low, high);
+    const auto expected = [&] { return fmt::format("a whole number from {} to {}", low, high); };
     const TomlNode* found = node(key, need, expected);
     if (!found) return std::nullopt;
     const auto* whole = std::get_if<std::int64_t>(&found->value);
     if (!whole) {
-        complain_of_type(*found, dotted(key), expected);
+        complain_of_type(*found, {key}, expected());
         return std::nullopt;
     }
     if (*whole < low || *whole > high) {
-        complain_at(found->place, ComplaintKind::out_of_bounds, dotted(key),
-                    fmt::format("found {}, expected {}", *whole, expected));
+        complain_at(found->place, ComplaintKind::out_of_bounds, {key},
+                    fmt::format("found {}, expected {}", *whole, expected()));
         return std::nullopt;
     }
     return static_cast<int>(*whole);
 }
 
-std::optional<Range> TableReader::range_in(const TomlNode& found, const std::string& key,
-                                           const Measure& measure) {
+std::optional<Range> TableReader::range_in(const TomlNode& found, Name name, const Measure& measure) {
     const auto* array = std::get_if<TomlArray>(&found.value);
     if (!array) {
-        complain_of_type(found, key, range_expected(measure));
+        complain_of_type(found, name, range_expected(measure));
         return std::nullopt;
     }
     const auto refuse = [&](ComplaintKind kind, const std::string& expected) {
-        complain_at(found.place, kind, key, fmt::format("found {}, expected {}", shown(found), expected));
+        complain_at(found.place, kind, name, fmt::format("found {}, expected {}", shown(found), expected));
         return std::nullopt;
     };
     if (array->size() != 2) return refuse(ComplaintKind::not_low_and_high, range_expected(measure));
@@ -119,139 +118,144 @@ std::optional<Range> TableReader::range_in(const TomlNode& found, const std::str
 }
 
 std::optional<Range> TableReader::range(std::string_view key, Need need, const Measure& measure) {
-    const TomlNode* found = node(key, need, range_expected(measure));
+    const TomlNode* found = node(key, need, [&] { return range_expected(measure); });
     if (!found) return std::nullopt;
-    return range_in(*found, dotted(key), measure);
+    return range_in(*found, {key}, measure);
 }
 
 std::vector<Range> TableReader::ranges(std::string_view key, Need need, const Measure& measure) {
-    const std::string expected = "a list of " + range_expected(measure);
-    const TomlArray* found = list(key, need, expected);
+    const TomlArray* found = list(key, need, [&] { return "a list of " + range_expected(measure); });
     std::vector<Range> result;
     if (!found) return result;
     for (std::size_t i = 0; i < found->size(); ++i)
-        if (const auto range = range_in((*found)[i], fmt::format("{}[{}]", dotted(key), i), measure))
-            result.push_back(*range);
+        if (const auto range = range_in((*found)[i], {key, i}, measure)) result.push_back(*range);
     return result;
 }
 
 std::vector<double> TableReader::numbers(std::string_view key, Need need, const Measure& measure) {
-    const TomlArray* found = list(key, need, "a list, each " + described(measure));
+    const TomlArray* found = list(key, need, [&] { return "a list, each " + described(measure); });
     std::vector<double> result;
     if (!found) return result;
     for (std::size_t i = 0; i < found->size(); ++i)
-        if (const auto number = number_in((*found)[i], fmt::format("{}[{}]", dotted(key), i), measure))
-            result.push_back(*number);
+        if (const auto number = number_in((*found)[i], {key, i}, measure)) result.push_back(*number);
     return result;
 }
 
 std::vector<std::string> TableReader::texts(std::string_view key, Need need) {
-    const TomlArray* found = list(key, need, "a list of texts");
+    const TomlArray* found = list(key, need, [] { return "a list of texts"; });
     std::vector<std::string> result;
     if (!found) return result;
     for (std::size_t i = 0; i < found->size(); ++i)
-        if (const auto text = text_in((*found)[i], fmt::format("{}[{}]", dotted(key), i)))
-            result.push_back(*text);
+        if (const auto text = text_in((*found)[i], {key, i})) result.push_back(*text);
     return result;
 }
 
 std::optional<TableReader> TableReader::table(std::string_view key, Need need) {
-    const std::string expected = fmt::format("a table, [{}]", dotted(key));
+    const auto expected = [&] { return fmt::format("a table, [{}]", dotted({key})); };
     const TomlNode* found = node(key, need, expected);
     if (!found) return std::nullopt;
     if (const auto* table = std::get_if<TomlTable>(&found->value))
-        return TableReader(*this, *table, found->place, dotted(key));
-    complain_of_type(*found, dotted(key), expected);
+        return TableReader(*this, *table, found->place, dotted({key}));
+    complain_of_type(*found, {key}, expected());
     return std::nullopt;
 }
 
 std::vector<TableReader> TableReader::tables(std::string_view key, Need need) {
-    const std::string expected = fmt::format("a list of tables, [[{}]]", dotted(key));
-    const TomlArray* found = list(key, need, expected);
+    const TomlArray* found =
+        list(key, need, [&] { return fmt::format("a list of tables, [[{}]]", dotted({key})); });
     std::vector<TableReader> result;
     if (!found) return result;
+    result.reserve(found->size());
     for (std::size_t i = 0; i < found->size(); ++i) {
-        const std::string path = fmt::format("{}[{}]", dotted(key), i);
-        if (const auto* table = std::get_if<TomlTable>(&(*found)[i].value))
-            result.push_back(TableReader(*this, *table, (*found)[i].place, path));
+        const TomlNode& each = (*found)[i];
+        if (const auto* table = std::get_if<TomlTable>(&each.value))
+            result.push_back(TableReader(*this, *table, each.place, dotted({key, i})));
         else
-            complain_of_type((*found)[i], path, "a table");
+            complain_of_type(each, {key, i}, "a table");
     }
     return result;
 }
 
 void TableReader::complain(ComplaintKind kind, std::string_view key, std::string_view sentence) {
     const TomlEntry* found = entry(*table_, key);
-    complain_at(found ? found->node.place : place_, kind, dotted(key), sentence);
+    complain_at(found ? found->node.place : place_, kind, {key}, sentence);
 }
 
 void TableReader::complain(ComplaintKind kind, std::string_view sentence) {
-    complain_at(place_, kind, path_, sentence);
+    complaints_->push_back(complaint_at(*source_, place_, kind, path_, sentence));
 }
 
 void TableReader::refuse_unknown_keys() {
-    const std::vector<std::string_view> known(known_keys_.begin(), known_keys_.end());
+    const auto is_known = [&](const TomlEntry& each) {
+        return std::ranges::find(known_keys_, each.key) != known_keys_.end();
+    };
+    if (std::ranges::all_of(*table_, is_known)) return;
+    const std::set<std::string_view> sorted(known_keys_.begin(), known_keys_.end());
+    const std::vector<std::string_view> known(sorted.begin(), sorted.end());
     for (const TomlEntry& each : *table_) {
-        if (known_keys_.contains(each.key)) continue;
+        if (is_known(each)) continue;
         const auto meant = nearest(each.key, known);
         const std::string guess = meant ? fmt::format("; did you mean \"{}\"?", *meant) : "";
-        complain_at(each.place, ComplaintKind::unknown_key, dotted(shortened(each.key)),
+        complain_at(each.place, ComplaintKind::unknown_key, {shortened(each.key)},
                     fmt::format("unknown key, expected one of {}{}", fmt::join(known, ", "), guess));
     }
 }
 
-const TomlNode* TableReader::node(std::string_view key, Need need, std::string_view expected) {
-    known_keys_.emplace(key);
+template <typename Words>
+const TomlNode* TableReader::node(std::string_view key, Need need, const Words& expected) {
+    known_keys_.emplace_back(key);
     if (const TomlEntry* found = entry(*table_, key)) return &found->node;
     if (need == Need::required)
-        complain(ComplaintKind::missing_key, key, fmt::format("missing, expected {}", expected));
+        complain(ComplaintKind::missing_key, key, fmt::format("missing, expected {}", expected()));
     return nullptr;
 }
 
-const TomlArray* TableReader::list(std::string_view key, Need need, std::string_view expected) {
+template <typename Words>
+const TomlArray* TableReader::list(std::string_view key, Need need, const Words& expected) {
     const TomlNode* found = node(key, need, expected);
     if (!found) return nullptr;
     const auto* array = std::get_if<TomlArray>(&found->value);
     if (!array) {
-        complain_of_type(*found, dotted(key), expected);
+        complain_of_type(*found, {key}, expected());
         return nullptr;
     }
     if (need == Need::required && array->empty())
-        complain_at(found->place, ComplaintKind::empty_list, dotted(key),
-                    fmt::format("found an empty list, expected {}", expected));
+        complain_at(found->place, ComplaintKind::empty_list, {key},
+                    fmt::format("found an empty list, expected {}", expected()));
     return array;
 }
 
 std::optional<std::size_t> TableReader::word_index(std::string_view key, Need need,
                                                    std::span<const std::string_view> words) {
-    const std::string expected = fmt::format("\"{}\"", fmt::join(words, "\" or \""));
+    const auto expected = [&] { return fmt::format("\"{}\"", fmt::join(words, "\" or \"")); };
     const TomlNode* found = node(key, need, expected);
     if (!found) return std::nullopt;
     const auto* text = std::get_if<std::string>(&found->value);
     if (!text) {
-        complain_of_type(*found, dotted(key), expected);
+        complain_of_type(*found, {key}, expected());
         return std::nullopt;
     }
     const auto word = std::ranges::find(words, *text);
     if (word == words.end()) {
-        complain_at(found->place, ComplaintKind::unknown_word, dotted(key),
-                    fmt::format("found {}, expected {}", shown(*found), expected));
+        complain_at(found->place, ComplaintKind::unknown_word, {key},
+                    fmt::format("found {}, expected {}", shown(*found), expected()));
         return std::nullopt;
     }
     return static_cast<std::size_t>(word - words.begin());
 }
 
-std::string TableReader::dotted(std::string_view key) const {
-    return path_.empty() ? std::string(key) : fmt::format("{}.{}", path_, key);
+std::string TableReader::dotted(Name name) const {
+    std::string text = path_.empty() ? std::string(name.key) : fmt::format("{}.{}", path_, name.key);
+    if (name.element) text += fmt::format("[{}]", *name.element);
+    return text;
 }
 
-void TableReader::complain_at(Place place, ComplaintKind kind, std::string_view key,
-                              std::string_view sentence) {
-    complaints_->push_back(complaint_at(*source_, place, kind, key, sentence));
+void TableReader::complain_at(Place place, ComplaintKind kind, Name name, std::string_view sentence) {
+    complaints_->push_back(complaint_at(*source_, place, kind, dotted(name), sentence));
 }
 
-void TableReader::complain_of_type(const TomlNode& found, const std::string& key, std::string_view expected) {
-    complain_at(found.place, ComplaintKind::wrong_type, key,
+void TableReader::complain_of_type(const TomlNode& found, Name name, std::string_view expected) {
+    complain_at(found.place, ComplaintKind::wrong_type, name,
                 fmt::format("found {}, expected {}", type_name(found), expected));
 }
 

@@ -6,7 +6,6 @@
 #include "units/range.h"
 
 #include <optional>
-#include <set>
 #include <span>
 #include <string>
 #include <string_view>
@@ -76,7 +75,9 @@ public:
     std::vector<TableReader> tables(std::string_view key, Need);
 
     /// Keys that are not unknown although someone else reads them.
-    void know(std::span<const std::string_view> keys) { known_keys_.insert(keys.begin(), keys.end()); }
+    void know(std::span<const std::string_view> keys) {
+        known_keys_.insert(known_keys_.end(), keys.begin(), keys.end());
+    }
 
     /// Whether the key is there, whatever its value.
     bool has(std::string_view key) const { return entry(*table_, key) != nullptr; }
@@ -96,27 +97,38 @@ public:
 private:
     TableReader(const TableReader& parent, const TomlTable&, Place, std::string path);
 
+    /// What a complaint names: a key, or one of the list under it. Put into words only when there is one.
+    struct Name {
+        std::string_view key;
+        std::optional<std::size_t> element{};
+    };
+
+    // `expected` is a function that says what should be there, asked only when there is something to complain
+    // about.
+
     /// The value of a key; a complaint and nothing where it is needed and absent.
-    const TomlNode* node(std::string_view key, Need, std::string_view expected);
+    template <typename Words>
+    const TomlNode* node(std::string_view key, Need, const Words& expected);
 
     /// The list under a key; a complaint where it is none, or required and empty.
-    const TomlArray* list(std::string_view key, Need, std::string_view expected);
+    template <typename Words>
+    const TomlArray* list(std::string_view key, Need, const Words& expected);
 
-    std::optional<std::string> text_in(const TomlNode&, const std::string& key);
-    std::optional<double> number_in(const TomlNode&, const std::string& key, const Measure&);
+    std::optional<std::string> text_in(const TomlNode&, Name);
+    std::optional<double> number_in(const TomlNode&, Name, const Measure&);
     std::optional<std::size_t> word_index(std::string_view key, Need,
                                           std::span<const std::string_view> words);
-    std::optional<Range> range_in(const TomlNode&, const std::string& key, const Measure&);
-    std::string dotted(std::string_view key) const;
-    void complain_at(Place, ComplaintKind, std::string_view key, std::string_view sentence);
-    void complain_of_type(const TomlNode&, const std::string& key, std::string_view expected);
+    std::optional<Range> range_in(const TomlNode&, Name, const Measure&);
+    std::string dotted(Name) const;
+    void complain_at(Place, ComplaintKind, Name, std::string_view sentence);
+    void complain_of_type(const TomlNode&, Name, std::string_view expected);
 
     const TomlSource* source_;
     std::vector<Complaint>* complaints_;
     const TomlTable* table_;
     Place place_;
-    std::string path_; ///< the table's own dotted key, "" for the file itself
-    std::set<std::string, std::less<>> known_keys_;
+    std::string path_;                    ///< the table's own dotted key, "" for the file itself
+    std::vector<std::string> known_keys_; ///< as they were asked for; some more than once
 };
 
 } // namespace coilward

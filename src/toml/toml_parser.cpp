@@ -13,31 +13,50 @@ Place place_of(const toml::source_region& region) {
             .column = std::max(1, static_cast<int>(region.begin.column))};
 }
 
-TomlTable table_of(const toml::table&);
-TomlArray array_of(const toml::array&);
+TomlTable table_of(toml::table&);
+TomlArray array_of(toml::array&);
 
-TomlNode node_of(const toml::node& node) {
+/// Takes long text out of the parser's own tree, which nobody reads again.
+TomlNode node_of(toml::node& node) {
     TomlNode result{.place = place_of(node.source()), .value = TomlDate{}};
-    if (const auto* flag = node.as_boolean()) result.value = flag->get();
-    if (const auto* whole = node.as_integer()) result.value = whole->get();
-    if (const auto* number = node.as_floating_point()) result.value = number->get();
-    if (const auto* text = node.as_string()) result.value = text->get();
-    if (const auto* array = node.as_array()) result.value = array_of(*array);
-    if (const auto* table = node.as_table()) result.value = table_of(*table);
+    switch (node.type()) {
+    case toml::node_type::boolean:
+        result.value = node.as_boolean()->get();
+        break;
+    case toml::node_type::integer:
+        result.value = node.as_integer()->get();
+        break;
+    case toml::node_type::floating_point:
+        result.value = node.as_floating_point()->get();
+        break;
+    case toml::node_type::string:
+        result.value = std::move(node.as_string()->get());
+        break;
+    case toml::node_type::array:
+        result.value = array_of(*node.as_array());
+        break;
+    case toml::node_type::table:
+        result.value = table_of(*node.as_table());
+        break;
+    default: // a date or a time
+        break;
+    }
     return result;
 }
 
-TomlArray array_of(const toml::array& array) {
+TomlArray array_of(toml::array& array) {
     TomlArray result;
-    for (const toml::node& node : array)
+    result.reserve(array.size());
+    for (toml::node& node : array)
         result.push_back(node_of(node));
     return result;
 }
 
 /// The parser sorts keys by name; complaints are to come in the order of the file.
-TomlTable table_of(const toml::table& table) {
+TomlTable table_of(toml::table& table) {
     TomlTable result;
-    for (const auto& [key, node] : table)
+    result.reserve(table.size());
+    for (auto&& [key, node] : table)
         result.push_back(
             {.key = std::string(key.str()), .place = place_of(key.source()), .node = node_of(node)});
     std::ranges::stable_sort(
@@ -49,7 +68,8 @@ TomlTable table_of(const toml::table& table) {
 
 std::variant<TomlTable, TomlSyntaxError> parse_toml(std::string_view text) {
     try {
-        return table_of(toml::parse(text));
+        toml::table root = toml::parse(text);
+        return table_of(root);
     } catch (const toml::parse_error& error) {
         return TomlSyntaxError{place_of(error.source()), std::string(error.description())};
     }

@@ -4,9 +4,9 @@
 #include "toml/utf8.h"
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <fstream>
-#include <iterator>
 #include <system_error>
 
 #include <fmt/format.h>
@@ -72,7 +72,12 @@ std::optional<Complaint> why_not_to_open(const fs::path& file) {
 std::optional<std::string> content_of(const fs::path& file) {
     std::ifstream in(file, std::ios::binary);
     if (!in) return std::nullopt;
-    std::string text{std::istreambuf_iterator<char>(in), {}};
+    std::string text;
+    std::array<char, 16384> part;
+    do {
+        in.read(part.data(), part.size());
+        text.append(part.data(), static_cast<std::size_t>(in.gcount()));
+    } while (in);
     if (in.bad()) return std::nullopt;
     return text;
 }

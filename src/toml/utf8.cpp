@@ -44,13 +44,17 @@ std::size_t character_length(std::string_view text) {
 } // namespace
 
 std::optional<std::size_t> first_byte_not_utf8(std::string_view text) {
+    const auto is_ascii = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
     std::size_t at = 0;
-    while (at < text.size()) {
+    while (true) {
+        const auto other =
+            std::find_if_not(text.begin() + static_cast<std::ptrdiff_t>(at), text.end(), is_ascii);
+        if (other == text.end()) return std::nullopt;
+        at = static_cast<std::size_t>(other - text.begin());
         const std::size_t length = character_length(text.substr(at));
         if (length == 0) return at;
         at += length;
     }
-    return std::nullopt;
 }
 
 std::string printable(std::string_view text) {

@@ -1,5 +1,4 @@
 #include "diagnosis/diagnosis.h"
-#include "reading/examination_json.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -16,8 +15,7 @@ TEST(RuleCases, EveryFaultLeadsWhereItsCasesSayAndNowhereElse) {
         for (const FaultCase& worked : fault.cases) {
             SCOPED_TRACE(fmt::format("{}: {}", fault.file, worked.name));
             const Diagnosis diagnosis =
-                diagnose(rules, examination_from_json(fmt::format(R"({{"coil_model": "{}", "readings": {}}})",
-                                                                  worked.coil_model, worked.readings_json)));
+                diagnose(rules, {.coil_model = worked.coil_model, .readings = worked.readings});
             EXPECT_EQ(diagnosis.verdict.fault == fault.id, worked.fires)
                 << diagnosis.verdict.fault << " leads with " << diagnosis.verdict.probability;
         }

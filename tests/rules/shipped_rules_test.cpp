@@ -81,8 +81,9 @@ TEST_F(ShippedRules, HaveCasesThatAreReadingsDocuments) {
     for (const Fault& fault : rules.faults)
         for (const FaultCase& each : fault.cases) {
             const Examination examination = examination_from_json(
-                R"({"coil_model": ")" + each.coil_model + R"(", "readings": )" + each.readings_json + "}");
+                examination_to_json({.coil_model = each.coil_model, .readings = each.readings}));
             EXPECT_FALSE(examination.readings.empty()) << fault.id << ": " << each.name;
+            EXPECT_EQ(examination.readings, each.readings) << fault.id << ": " << each.name;
         }
 }
 
