@@ -47,7 +47,7 @@ int code_for(const LineProtocol& line, Meaning meaning) {
 }
 
 /// The text of the first word with that meaning.
-std::string word_for(const std::vector<StandIn>& known, Meaning meaning) {
+std::string word_for(const StandIns& known, Meaning meaning) {
     const auto found = std::ranges::find(known, meaning, &StandIn::meaning);
     return found == known.end() ? std::string("----") : found->text;
 }

@@ -9,7 +9,7 @@
 namespace coilward {
 
 Decoder::Decoder(const Driver& driver, MeterSetting setting)
-    : driver_(&driver), setting_(std::move(setting)) {}
+    : driver_(&driver), line_(driver.line ? &*driver.line : nullptr), setting_(std::move(setting)) {}
 
 void Decoder::set(MeterSetting setting) {
     setting_ = std::move(setting);
@@ -38,7 +38,7 @@ void Decoder::feed(std::string_view bytes, const FrameSink& sink) {
 /// as many functions, and a fifth of the time would go into calling them: here they become one.
 [[gnu::flatten]] std::size_t Decoder::scan_all(std::string_view bytes, const FrameSink& sink) {
     const std::size_t most = 4 * driver_->longest_frame;
-    const bool has_lines = driver_->line.has_value();
+    const bool has_lines = line_ != nullptr;
     std::string_view rest = bytes;
     Frame frame; // one for all of them: making a new one takes as long as reading a number
     for (;;) {
@@ -72,13 +72,13 @@ std::size_t Decoder::line_ends_at_front(std::string_view bytes) {
 
 /// Fills the empty frame; gives its length, or 0 where more bytes are needed.
 std::size_t Decoder::scan_front(std::string_view bytes, Frame& frame) {
-    if (driver_->line) return scan_line(bytes, *driver_->line, setting_, at_boundary_, room_, frame);
+    if (line_) return scan_line(bytes, *line_, setting_, at_boundary_, room_, frame);
     return std::min(driver_->scan(bytes, setting_, frame), bytes.size());
 }
 
 /// What the frame is in its place in the stream.
 void Decoder::judge(Frame& frame) {
-    at_boundary_ = !driver_->line;
+    at_boundary_ = !line_;
     if (is_echo(frame)) frame.verdict = Verdict::aside;
     if (frame.verdict == Verdict::reading && !is_written_as_before(frame)) {
         frame.verdict = Verdict::bad_structure;
@@ -92,7 +92,7 @@ void Decoder::judge(Frame& frame) {
 }
 
 bool Decoder::is_echo(const Frame& frame) const {
-    return !question_.empty() && driver_->line && trimmed(frame.bytes) == question_;
+    return !question_.empty() && line_ && trimmed(frame.bytes) == question_;
 }
 
 /// A meter always writes as many digits. One that has written as its document prints lost or won a digit on

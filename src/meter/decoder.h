@@ -52,6 +52,7 @@ private:
     bool is_written_as_before(const Frame&);
 
     const Driver* driver_;
+    const LineProtocol* line_; ///< the driver's; nothing where it has frames
     MeterSetting setting_;
     std::string waiting_; ///< the beginning of a frame
     bool at_boundary_ = false;

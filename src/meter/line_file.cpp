@@ -122,7 +122,7 @@ NamedValues read_named_values(TableReader& line, std::string_view key) {
             each.complain(ComplaintKind::said_twice, "not_ours",
                           "expected \"quantity\" or \"not_ours\", not both");
         each.refuse_unknown_keys();
-        if (text) named.emplace_back(*text, value);
+        if (text) named.push_back({*text, value});
     }
     return named;
 }
@@ -166,8 +166,8 @@ void read_status(TableReader& line, LineProtocol& protocol) {
 }
 
 /// [[line.words]] or [[line.states]]
-std::vector<StandIn> read_stand_ins(TableReader& line, std::string_view key) {
-    std::vector<StandIn> known;
+StandIns read_stand_ins(TableReader& line, std::string_view key) {
+    StandIns known;
     for (TableReader& each : line.tables(key, Need::optional)) {
         const auto text = each.text("text", Need::required);
         const auto meaning = read_meaning(each, "meaning");
@@ -204,7 +204,7 @@ std::string read_key_joiner(TableReader& line) {
 
 /// A number may stand without its unit or name where nothing says that they are always there.
 void allow_bare(NamedValues& named, bool required) {
-    if (!named.empty() && !required) named.emplace_back("", NamedValue{});
+    if (!named.empty() && !required) named.push_back({"", NamedValue{}});
 }
 
 } // namespace
@@ -227,7 +227,7 @@ LineProtocol read_line_protocol(TableReader& line) {
     protocol.keys = read_named_values(line, "keys");
     allow_bare(protocol.keys, line.flag("key_required", Need::optional).value_or(false));
     protocol.key_joiner = read_key_joiner(line);
-    protocol.asides = line.texts("asides", Need::optional);
+    protocol.asides = KnownTexts(line.texts("asides", Need::optional));
     line.refuse_unknown_keys();
     return protocol;
 }

@@ -12,14 +12,14 @@ bool is_set_to(const MeterSetting& setting, const NamedValue& unit) {
 } // namespace
 
 const NamedValue* key_named(std::string_view text, const LineProtocol& protocol) {
-    for (const auto& [name, value] : protocol.keys)
+    for (const auto& [name, value] : protocol.keys.like(text))
         if (is_same(text, name)) return &value;
     return nullptr;
 }
 
 UnitFound unit_named(std::string_view text, const LineProtocol& protocol, const MeterSetting& setting) {
     UnitFound found;
-    for (const auto& [name, value] : protocol.units) {
+    for (const auto& [name, value] : protocol.units.like(text)) {
         if (!is_same(text, name)) continue;
         if (!found.unit) { // nearly always the only one
             found.unit = &value;

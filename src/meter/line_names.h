@@ -26,8 +26,8 @@ inline bool is_like(std::string_view text, std::string_view pattern) {
 }
 
 /// Among LineProtocol::words or LineProtocol::states.
-inline const StandIn* stand_in_named(std::string_view text, const std::vector<StandIn>& known) {
-    for (const StandIn& word : known)
+inline const StandIn* stand_in_named(std::string_view text, const StandIns& known) {
+    for (const StandIn& word : known.like(text))
         if (is_like(text, word.text)) return &word;
     return nullptr;
 }

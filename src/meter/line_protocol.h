@@ -1,5 +1,6 @@
 #pragma once
 
+#include "meter/known_texts.h"
 #include "meter/number_forms.h"
 #include "reading/quantity.h"
 
@@ -57,6 +58,12 @@ struct StandIn {
     std::string note; ///< for the person; may be empty
 };
 
+inline std::string_view text_of(const StandIn& word) {
+    return word.text;
+}
+
+using StandIns = KnownTexts<StandIn>;
+
 /// Unit text after a number, or a name before it.
 struct NamedValue {
     std::optional<Quantity> quantity; ///< absent: the setting's
@@ -68,8 +75,8 @@ struct NamedValue {
     std::string not_ours; ///< what the meter then measures, as "volts AC", which this bench does not use
 };
 
-/// In the order of the file. A text may occur more than once: see unit_named().
-using NamedValues = std::vector<std::pair<std::string, NamedValue>>;
+/// A text may occur more than once: see unit_named().
+using NamedValues = KnownTexts<std::pair<std::string, NamedValue>>;
 
 /// What numbers look like, beyond the response grammar of IEEE 488.2.
 struct NumberForm {
@@ -91,12 +98,12 @@ struct LineProtocol {
     double largest = 1e15; ///< a magnitude from here on that is no sentinel is senseless
     std::vector<Sentinel> sentinels;
     std::vector<StatusCode> status;
-    NamedValues units;               ///< by the text after the number; empty: no text allowed
-    NamedValues keys;                ///< by the name before the number; empty: no name allowed
-    std::string key_joiner;          ///< between name and number: "=", " " or ":"
-    std::vector<StandIn> states;     ///< what a field of its own says about the numbers, as "NORMAL"
-    std::vector<StandIn> words;      ///< lines or fields that stand in for a reading, as "OVLOAD"
-    std::vector<std::string> asides; ///< whole lines without a measurement, as "OK" or "=>"; `*` as above
+    NamedValues units;              ///< by the text after the number; empty: no text allowed
+    NamedValues keys;               ///< by the name before the number; empty: no name allowed
+    std::string key_joiner;         ///< between name and number: "=", " " or ":"
+    StandIns states;                ///< what a field of its own says about the numbers, as "NORMAL"
+    StandIns words;                 ///< lines or fields that stand in for a reading, as "OVLOAD"
+    KnownTexts<std::string> asides; ///< whole lines without a measurement, as "OK" or "=>"; `*` as above
 };
 
 } // namespace coilward

@@ -7,6 +7,7 @@
 #include <bit>
 #include <cstdint>
 #include <cstring>
+#include <span>
 
 #include <fmt/format.h>
 
@@ -14,7 +15,7 @@ namespace coilward {
 namespace {
 
 bool is_aside(std::string_view line, const LineProtocol& protocol) {
-    for (const std::string& aside : protocol.asides)
+    for (const std::string& aside : protocol.asides.like(line))
         if (is_like(line, aside)) return true;
     return false;
 }
@@ -85,10 +86,10 @@ void take_fields(const LineFields& line, const LineProtocol& protocol, const Met
     }
 }
 
-void take_word(const StandIn& word, const MeterSetting& setting, Frame& frame) {
+void take_word(const StandIn& word, const LineProtocol& protocol, const MeterSetting& setting, Frame& frame) {
     LineFields line;
     line.values.emplace_back(0).meaning = word.meaning;
-    take_fields(line, {}, setting, frame);
+    take_fields(line, protocol, setting, frame);
     if (word.meaning == Meaning::no_data) frame.verdict = Verdict::not_live;
     frame.note = word.note;
 }
@@ -135,10 +136,14 @@ void judge_line(std::string_view line, const LineProtocol& protocol, const Meter
     line = trimmed(line);
     frame.verdict = Verdict::aside;
     if (line.empty() || is_aside(line, protocol)) return;
-    if (const StandIn* word = stand_in_named(line, protocol.words)) return take_word(*word, setting, frame);
-    std::vector<std::string_view>& texts = room.texts;
-    texts.clear();
-    split_into(texts, line, protocol.separator);
+    if (const StandIn* word = stand_in_named(line, protocol.words))
+        return take_word(*word, protocol, setting, frame);
+    std::span<const std::string_view> texts(&line, 1);
+    if (!protocol.separator.empty()) {
+        room.texts.clear();
+        split_into(room.texts, line, protocol.separator);
+        texts = room.texts;
+    }
     for (const LineLayout& layout : protocol.layouts) {
         clear(room.fields);
         if (fits_layout(texts, layout, protocol, setting, room.fields))

@@ -108,7 +108,15 @@ NumericResponse::Form NumberText::form() const {
 
 NumberText number_at_front(std::string_view text, bool comma_too) {
     NumberText number;
+    take_number_at_front(text, comma_too, number);
+    return number;
+}
+
+void take_number_at_front(std::string_view text, bool comma_too, NumberText& number) {
+    number.exponent = 0;
+    number.digits = 0;
     NumberLook& look = number.look;
+    look.word = 0;
     std::size_t first = 0;
     if (!text.empty() && is_sign(text[0])) {
         look.word = sign_marks(text[0]);
@@ -129,13 +137,12 @@ NumberText number_at_front(std::string_view text, bool comma_too) {
         number.exponent = -static_cast<int>(end - first);
         end = take_exponent(text, end, number);
     }
-    if (!is_number) { // not `return {}`: one object is made where the caller wants it
+    if (!is_number) {
         number = {};
-        return number;
+        return;
     }
     number.digits_fit = digits <= most_exact_digits;
     number.written = text.substr(0, end);
-    return number;
 }
 
 std::optional<ScaledNumber> scaled(const NumberText& number, int power) {

@@ -73,6 +73,9 @@ struct NumberText {
 /// Some loggers write a comma for the point: then a comma is one too.
 NumberText number_at_front(std::string_view text, bool comma_too = false);
 
+/// The same into an object that is there already, which a hot path has.
+void take_number_at_front(std::string_view text, bool comma_too, NumberText& number);
+
 struct ScaledNumber {
     double value;
     double resolution; ///< one step of its last digit
