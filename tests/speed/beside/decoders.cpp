@@ -26,8 +26,8 @@ std::vector<Row> rows_of_decoders() {
         const std::string stream = steady_stream(driver);
         std::size_t readings = 0;
         std::size_t ends = 0;
-        const double ours = seconds_of([&] { readings = readings_in(driver, stream); });
-        const double theirs = seconds_of([&] { ends = line_ends_in(stream); });
+        const auto [ours, theirs] = least_beside(timed([&] { readings = readings_in(driver, stream); }),
+                                                 timed([&] { ends = line_ends_in(stream); }));
         rows.push_back(
             {.work = fmt::format("decoding 1 MB, {}", driver.id),
              .beside = "a newline scan of the same bytes",

@@ -81,25 +81,31 @@ double greatest_difference(const std::vector<std::complex<double>>& ours,
 std::vector<Row> rows_of_impedance() {
     constexpr int few = 100;
     constexpr int many = 100'100;
-    const Sweep theirs = ngspice_sweep(few);
-    const Sweep long_one = ngspice_sweep(many);
     const auto few_hz = frequencies(few);
     const auto many_hz = frequencies(many);
+    Sweep theirs;
+    Sweep long_one;
+    const auto seconds_of_ngspice = [](Sweep& sweep, int points) {
+        sweep = ngspice_sweep(points);
+        return sweep.seconds;
+    };
+    const SecondsBeside short_seconds =
+        least_beside(timed([&] { our_sweep(few_hz); }), [&] { return seconds_of_ngspice(theirs, few); });
+    const SecondsBeside long_seconds =
+        least_beside(timed([&] { our_sweep(many_hz); }), [&] { return seconds_of_ngspice(long_one, many); });
     const auto agreement = [](double difference) {
         return fmt::format("largest difference {:.1e} of the impedance", difference);
     };
-    const double ours = seconds_of([&] { our_sweep(few_hz); });
-    const double ours_long = seconds_of([&] { our_sweep(many_hz); });
     return {{.work = "one coil with a fault, a sweep of 100 points",
              .beside = "ngspice, one run",
-             .our_seconds = ours,
-             .their_seconds = theirs.seconds,
+             .our_seconds = short_seconds.ours,
+             .their_seconds = short_seconds.theirs,
              .least_ratio = 1000.0,
              .agreement = agreement(greatest_difference(our_sweep(few_hz), theirs.impedances))},
             {.work = "100,000 points more of the same sweep",
              .beside = "ngspice, what the longer run takes longer",
-             .our_seconds = ours_long - ours,
-             .their_seconds = long_one.seconds - theirs.seconds,
+             .our_seconds = long_seconds.ours - short_seconds.ours,
+             .their_seconds = long_seconds.theirs - short_seconds.theirs,
              .agreement = agreement(greatest_difference(our_sweep(many_hz), long_one.impedances))}};
 }
 
