@@ -306,12 +306,12 @@ std::optional<Values> rough_place(Primitive primitive, const Component& componen
     return values_at(component, mode.unknowns);
 }
 
-std::optional<Place> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
-                          const Evidence& evidence, const Values& start, double hopeless) {
+std::optional<WideMode> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
+                             const Evidence& evidence, const Values& start, double hopeless) {
     const Mode mode =
         Search(primitive, component, prior, evidence, 0.0).run(start, hopeless, roaming_patience);
     if (mode.abandoned) return std::nullopt;
-    return Place{values_at(component, mode.unknowns), mode.log_evidence};
+    return WideMode{values_at(component, mode.unknowns), mode.log_evidence};
 }
 
 } // namespace coilward

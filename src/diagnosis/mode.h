@@ -27,14 +27,14 @@ Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, c
 std::optional<Values> rough_place(Primitive, const Component&, const CoilPrior&, const Evidence&,
                                   const Values& start, double hopeless);
 
-struct Place {
+struct WideMode {
     Values values{};
     double log_evidence = 0.0;
 };
 
 /// Where a wide component's mode lies; nothing where it cannot matter.
-std::optional<Place> roam(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start,
-                          double hopeless);
+std::optional<WideMode> roam(Primitive, const Component&, const CoilPrior&, const Evidence&,
+                             const Values& start, double hopeless);
 
 /// All values, with a mode's unknowns in their places.
 Values values_at(const Component&, const Vector& unknowns);

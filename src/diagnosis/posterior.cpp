@@ -66,7 +66,7 @@ public:
 
     FaultPosterior run(double best) {
         best_ = best;
-        for (const Place& place : places_)
+        for (const WideMode& place : places_)
             enqueue(nearest_component(hypothesis_, place.values), place.values);
         while (!waiting_.empty()) {
             const Waiting next = waiting_.front();
@@ -108,15 +108,15 @@ private:
 
     /// Where roaming searches end, best first; those that were caught far below the best are left out, so
     /// that no component's search begins there.
-    std::vector<Place> places() const {
-        std::vector<Place> found;
+    std::vector<WideMode> places() const {
+        std::vector<WideMode> found;
         for (const Values& rough : rough_places())
             for (const Values& start : at_both_sides(hypothesis_, rough))
                 if (const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_,
                                             evidence_, start, best_ - hopeless_nats - base_))
                     found.push_back(*place);
-        std::ranges::sort(found, std::greater{}, &Place::log_evidence);
-        std::erase_if(found, [&](const Place& place) {
+        std::ranges::sort(found, std::greater{}, &WideMode::log_evidence);
+        std::erase_if(found, [&](const WideMode& place) {
             return place.log_evidence < found.front().log_evidence - hopeless_nats;
         });
         return found;
@@ -149,7 +149,7 @@ private:
     const Evidence& evidence_;
     double base_;
     double best_ = 0.0; ///< the greatest weight of any fault so far
-    std::vector<Place> places_;
+    std::vector<WideMode> places_;
     std::vector<bool> seen_;
     std::deque<Waiting> waiting_;
     FaultPosterior result_;

@@ -44,7 +44,8 @@ TEST_F(Coilward, ListsDriversForPeople) {
 TEST_F(Coilward, ListsOnlyPortsThatThereAre) {
     const auto end = coilward({"ports", "--json"});
     EXPECT_EQ(end.exit_code, 0) << end.err;
-    for (const auto& port : nlohmann::json::parse(end.out)["ports"]) {
+    const auto answer = nlohmann::json::parse(end.out);
+    for (const auto& port : answer.at("ports")) {
         EXPECT_TRUE(std::filesystem::exists(port["port"].get<std::string>()) || port.contains("trouble"));
         EXPECT_NE(port["probably"], "");
     }

@@ -307,7 +307,8 @@ TEST(Examine, KeepsAWanderingReadingAsEvidence) {
     };
     shop.meters.push_back(testing::simulated(shipped_driver("dmm-scpi"), wandering, script, "dmm"));
     shop.examine({temperature(20.0)});
-    const auto* resistance = kept_of(shop.history.readings_of(shop.coil.visit.id), Quantity::dc_resistance);
+    const auto kept = shop.history.readings_of(shop.coil.visit.id);
+    const auto* resistance = kept_of(kept, Quantity::dc_resistance);
     ASSERT_TRUE(resistance);
     EXPECT_EQ(resistance->reading.state, State::unstable);
     EXPECT_DOUBLE_EQ(resistance->reading.spread.value(), 1500.0);

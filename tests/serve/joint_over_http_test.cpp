@@ -122,7 +122,8 @@ TEST(JointOverHttp, DoesNotOfferToExamineTheWhole) {
     const Json before = pickup.get("/api/bench/unfinished");
     EXPECT_EQ(before.at("unfinished").size(), 2U) << "two coils without a verdict";
     pickup.post("/api/pickups/1/whole", {{"polarity", "as_expected"}}, 201);
-    for (const Json& each : pickup.get("/api/bench/unfinished").at("unfinished"))
+    const Json answer = pickup.get("/api/bench/unfinished");
+    for (const Json& each : answer.at("unfinished"))
         EXPECT_NE(each.at("coil"), "whole");
 }
 
