@@ -9,6 +9,7 @@
 #include "toml/utf8.h"
 
 #include <algorithm>
+#include <span>
 #include <utility>
 
 #include <fmt/format.h>
@@ -18,18 +19,28 @@ namespace {
 
 using std::chrono::milliseconds;
 
-/// What the meter can do, for a person whose wish it cannot fulfil.
-std::string abilities(const Driver& driver) {
+std::string ability(const MeterSetup& setup) {
+    if (!setup.lowest_frequency_hz) return setup.name;
+    if (setup.lowest_frequency_hz == setup.highest_frequency_hz)
+        return fmt::format("{} at {} Hz", setup.name, *setup.lowest_frequency_hz);
+    return fmt::format("{} at {} to {} Hz", setup.name, *setup.lowest_frequency_hz,
+                       *setup.highest_frequency_hz);
+}
+
+/// What the meter can do, for a person whose wish it cannot fulfil: of the wished quantity, or else of any.
+/// One line, so that the last of many are only counted.
+std::string abilities_beside(const Driver& driver, Quantity wished) {
+    constexpr std::size_t most_told = 6;
+    std::vector<std::string> of_the_quantity;
     std::vector<std::string> names;
     for (const MeterSetup& setup : driver.setups) {
-        std::string text = setup.name;
-        if (setup.lowest_frequency_hz == setup.highest_frequency_hz && setup.lowest_frequency_hz)
-            text += fmt::format(" at {} Hz", *setup.lowest_frequency_hz);
-        else if (setup.lowest_frequency_hz)
-            text += fmt::format(" at {} to {} Hz", *setup.lowest_frequency_hz, *setup.highest_frequency_hz);
-        names.push_back(text);
+        names.push_back(ability(setup));
+        if (std::ranges::count(setup.gives, wished) > 0) of_the_quantity.push_back(names.back());
     }
-    return fmt::format("{}", fmt::join(names, ", "));
+    if (!of_the_quantity.empty()) names = of_the_quantity;
+    if (names.size() <= most_told) return fmt::format("{}", fmt::join(names, ", "));
+    const auto told = std::span(names).first(most_told);
+    return fmt::format("{}, and {} more", fmt::join(told, ", "), names.size() - most_told);
 }
 
 std::optional<double> positive_number(const std::string& text) {
@@ -60,7 +71,7 @@ const MeterSetup& MeterSession::prepare(const MeasurementRequest& request) {
     const MeterSetup* setup = setup_for(*driver_, request);
     if (!setup)
         throw CannotMeasure(fmt::format("{} cannot measure {}; it can measure {}", driver_->id,
-                                        to_text(request), abilities(*driver_)));
+                                        to_text(request), abilities_beside(*driver_, request.quantity)));
     request_ = request;
     carry_out(*setup, frequency_for(*setup, request));
     return *setup;

@@ -3,7 +3,8 @@
 
 #include <filesystem>
 #include <fstream>
-#include <regex>
+#include <sstream>
+#include <string>
 
 #include <gmock/gmock.h>
 
@@ -14,18 +15,22 @@ using testing::EveryCommand;
 using ::testing::HasSubstr;
 using testing::ProgramEnd;
 
+std::string on_one_line(const std::string& text) {
+    std::istringstream words(text);
+    std::string line;
+    for (std::string word; words >> word;)
+        line += (line.empty() ? "" : " ") + word;
+    return line;
+}
+
 /// The page as a reader sees it, on one endless line, by groff; it complains on standard error.
 ProgramEnd read_page(const std::string& page, const std::filesystem::path& folder) {
     const auto file = folder / "page.1";
     std::ofstream(file) << page;
     auto end = testing::run_program(
         "/usr/bin/groff", {"-ww", "-man", "-Tutf8", "-Kutf8", "-P-cbou", "-rLL=20000n", "-rHY=0", file});
-    end.out = std::regex_replace(end.out, std::regex("\\s+"), " ");
+    end.out = on_one_line(end.out);
     return end;
-}
-
-std::string on_one_line(const std::string& text) {
-    return std::regex_replace(text, std::regex("\\s+"), " ");
 }
 
 TEST_P(EveryCommand, ManualPageTellsAllThatTheHelpTells) {
