@@ -145,10 +145,10 @@ TEST_F(HistoryDocuments, CorrectingKeepsBothReadings) {
 }
 
 TEST_F(HistoryDocuments, AttachmentsComeBackAsTheyWere) {
-    const std::string bytes("\x89PNG\r\n\0 not really", 20);
+    const std::string bytes("\x89PNG\r\n\0 not really", 18);
     const auto file = written("break.png", bytes);
     EXPECT_THAT(coilward({"pickup", "attach", "bridge-blue", file, "--note", "start lead"}).out,
-                StartsWith("Pickup 1: break.png attached, 20 bytes, SHA-256 "));
+                StartsWith("Pickup 1: break.png attached, 18 bytes, SHA-256 "));
     EXPECT_THAT(coilward({"pickup", "show", "bridge-blue"}).out, HasSubstr("break.png (image/png, "));
     const auto back = (folder.path() / "back.png").string();
     EXPECT_EQ(coilward({"pickup", "fetch", "bridge-blue", "break.png", back}).exit_code, 0);
