@@ -85,7 +85,7 @@ private:
 
     /// Where roaming searches begin: roughly at the mode, by as many ways as lead to different places.
     std::vector<Values> rough_places() const {
-        const std::vector<Values> starts = beside_resonance(starts_of(hypothesis_), evidence_);
+        std::vector<Values> starts = beside_resonance(starts_of(hypothesis_), evidence_);
         if (hypothesis_.axes.empty()) return starts;
         const auto near = [&](const Values& one, const Values& other) {
             constexpr double as_good_as_there = 0.2; // of a severity, of the winding, or of its capacitance

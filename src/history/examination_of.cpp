@@ -87,9 +87,10 @@ std::vector<AlikeCoil> alike_coils_of(const History& history, const Pickup& othe
     const auto visits = history.visits_of(other.id);
     for (const auto& [name, coil_model] : other.coils) {
         if (std::ranges::count(examined.coils, name, &PickupCoil::name) == 0) continue;
-        const auto newest = std::find_if(visits.rbegin(), visits.rend(), [&](const Visit& visit) {
-            return healthy_coils(history.verdicts_of(visit.id)).contains(name);
-        });
+        const auto newest =
+            std::find_if(visits.rbegin(), visits.rend(), [&history, &coil = name](const Visit& visit) {
+                return healthy_coils(history.verdicts_of(visit.id)).contains(coil);
+            });
         if (newest != visits.rend())
             alike.push_back({.as = as,
                              .coil = name,
