@@ -256,31 +256,22 @@ std::optional<MeterSetting> MeterSession::setting_by_questions() {
 /// From here on bytes are readings. A polled meter's line is emptied first. What a stream sent while nobody
 /// read it, as while the probes were clipped elsewhere, is decoded and left, so that no frame is cut.
 void MeterSession::begin_readings(const MeterSetting& setting) {
-    if (!driver_->poll && was_read_) take_waiting();
+    if (!driver_->poll && was_read_) empty_line([this](const std::string& bytes) { take(bytes); });
     decoder_.set(setting);
     ready_.clear();
     last_note_.clear();
     if (!driver_->poll) return;
-    discard_waiting();
+    empty_line([this](const std::string& bytes) { decoder_.count_as(Verdict::not_live, bytes.size()); });
     answer_due_.reset();
     poll_at_ = elapsed();
 }
 
-void MeterSession::take_waiting() {
+void MeterSession::empty_line(const std::function<void(const std::string& bytes)>& use) {
     for (int pieces = 0; pieces < most_waiting && !over_; ++pieces) {
         const Received received = link_.transport->read(milliseconds(0));
         if (received.outcome == LinkOutcome::timeout) return;
         if (received.outcome != LinkOutcome::done) return end_link(received.outcome);
-        take(received.bytes);
-    }
-}
-
-void MeterSession::discard_waiting() {
-    for (int pieces = 0; pieces < most_waiting && !over_; ++pieces) {
-        const Received received = link_.transport->read(milliseconds(0));
-        if (received.outcome == LinkOutcome::timeout) return;
-        if (received.outcome != LinkOutcome::done) return end_link(received.outcome);
-        decoder_.count_as(Verdict::not_live, received.bytes.size());
+        use(received.bytes);
     }
 }
 

@@ -97,8 +97,7 @@ private:
     void confirm(const MeterSetup&, MeterSetting&);
     std::optional<MeterSetting> setting_by_questions();
     void begin_readings(const MeterSetting&);
-    void take_waiting();
-    void discard_waiting();
+    void empty_line(const std::function<void(const std::string& bytes)>& use); ///< of what waits in it
     void poll_when_due();
     void receive(std::chrono::milliseconds at_most);
     void take(const std::string& bytes);

@@ -174,10 +174,9 @@ Vector log_slopes(const Values& values, const Expectation& e, Quantity quantity)
 /// winding itself (turns, wire, henry per turn²) makes of it stands, and of Q's own range the rest is eddy
 /// currents'.
 Matrix expected_covariance(const Matrix& slopes, const Matrix& unknowns, const Expectation& e) {
-    const Matrix of_the_winding = slopes.leftCols(winding_unknowns) *
-                                  unknowns.topLeftCorner(winding_unknowns, winding_unknowns) *
-                                  slopes.leftCols(winding_unknowns).transpose();
-    Matrix expected = of_the_winding;
+    Matrix expected = slopes.leftCols(winding_unknowns) *
+                      unknowns.topLeftCorner(winding_unknowns, winding_unknowns) *
+                      slopes.leftCols(winding_unknowns).transpose();
     if (!e.quality_factor) return expected;
     const Eigen::Index q = expected.rows() - 1;
     const double whole = e.quality_factor->deviation * e.quality_factor->deviation;
@@ -225,8 +224,7 @@ CoilPrior coil_prior(const CoilModel& model, const AllowedRanges& allowed) {
     set(Unknown::eddy_time, usual_eddy_time.deviation);
     set(Unknown::frame_insulation, usual_insulation.deviation);
     set(Unknown::temperature, usual_temperature_deviation_k);
-    const Matrix covariance = as_the_model_says(deviation.cwiseAbs2().asDiagonal(), prior.mean, e);
-    prior.precision = covariance.llt().solve(Matrix::Identity(covariance.rows(), covariance.cols()));
+    prior.precision = inverse(as_the_model_says(deviation.cwiseAbs2().asDiagonal(), prior.mean, e));
     return prior;
 }
 

@@ -8,7 +8,6 @@
 #include <limits>
 #include <utility>
 
-#include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 
 namespace coilward {
@@ -71,10 +70,6 @@ Matrix own_covariance(const OwnWidths& widths, const Matrix& covariance, bool sa
     const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> directions(in_widths);
     const Matrix axes = width.asDiagonal() * directions.eigenvectors();
     return axes * directions.eigenvalues().cwiseMin(1.0).asDiagonal() * axes.transpose();
-}
-
-Matrix inverse(const Matrix& positive) {
-    return positive.llt().solve(Matrix::Identity(positive.rows(), positive.cols()));
 }
 
 /// Normal distribution of the coil's unknowns, as offsets from the middle of its model.

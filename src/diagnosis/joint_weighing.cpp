@@ -9,8 +9,6 @@
 #include <cmath>
 #include <limits>
 
-#include <Eigen/Cholesky>
-
 namespace coilward {
 namespace {
 
@@ -24,11 +22,10 @@ constexpr double chance_of_load_on_one = 0.1;
 CoilState state_of(const FaultPosterior& posterior, const Explanation& explanation) {
     const Matrix covariance = covariance_of(explanation.mode);
     constexpr auto coil = static_cast<Eigen::Index>(coil_unknown_count);
-    const Matrix of_coil = covariance.topLeftCorner(coil, coil);
     return {.fault = posterior.fault,
             .weight = posterior.probability,
             .values = values_at(explanation.component, explanation.mode.unknowns),
-            .precision = of_coil.llt().solve(Matrix::Identity(coil, coil))};
+            .precision = inverse(covariance.topLeftCorner(coil, coil))};
 }
 
 /// Each fault that is still possible, at its best explanation.

@@ -26,7 +26,8 @@ PolarityChances kick_chances(const Fault& fault, const Values& values) {
 }
 
 PolarityChances kick_chances(const FaultPosterior& posterior) {
-    if (posterior.explanations.empty()) return posterior.fault->polarity;
+    if (!posterior.fault->kick_read_across_ohm || posterior.explanations.empty())
+        return posterior.fault->polarity;
     PolarityChances sum{0.0, 0.0, 0.0};
     double whole = 0.0;
     for (const Explanation& explanation : posterior.explanations) {

@@ -13,6 +13,11 @@ using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, most_un
 using Matrix =
     Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor, most_unknowns, most_unknowns>;
 
+inline Matrix inverse(const Matrix& positive_definite) {
+    const auto size = positive_definite.rows();
+    return positive_definite.llt().solve(Matrix::Identity(size, size));
+}
+
 /// ½ ln det of a positive definite matrix, by Cholesky's factors.
 template <typename Square>
 double half_log_determinant(const Square& matrix) {

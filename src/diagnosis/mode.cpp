@@ -14,8 +14,6 @@
 #include <numbers>
 #include <span>
 
-#include <Eigen/Cholesky>
-
 namespace coilward {
 namespace {
 
@@ -288,8 +286,7 @@ Values values_at(const Component& component, const Vector& unknowns) {
 }
 
 Matrix covariance_of(const Mode& mode) {
-    const Eigen::Index size = mode.unknowns.size();
-    return mode.information.llt().solve(Matrix::Identity(size, size));
+    return inverse(mode.information);
 }
 
 Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,

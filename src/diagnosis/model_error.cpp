@@ -55,7 +55,8 @@ constexpr bool only_erring(const SquaredErrors& errors) {
     return others == SquaredErrors{};
 }
 
-static_assert(only_erring(first_time.direct) && only_erring(first_time.test_signal));
+static_assert(only_erring(first_time.direct) && only_erring(first_time.test_signal) &&
+              only_erring(first_time.high_frequency));
 
 } // namespace
 

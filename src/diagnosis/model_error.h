@@ -34,7 +34,9 @@ struct ModelError {
 /// itself. Calibrated likewise, at 10 kHz.
 inline constexpr ModelError error_at_high_frequency{
     .inductance = 0.01, .eddy = 0.2, .self_capacitance = 0.15};
-inline constexpr double high_frequency_hz = 2000.0; ///< and above; bridges read pickups at 100 Hz to 1 kHz
+/// And above: published resonances reach from 2 kHz with a long cable to 15 kHz without one (S09 and S04 of
+/// the sources that the rules name), and bridges read pickups at 100 Hz to 1 kHz.
+inline constexpr double high_frequency_hz = 2000.0;
 
 /// The errors by parameter, squared.
 using SquaredErrors = std::array<double, static_cast<std::size_t>(Parameter::count)>;

@@ -6,7 +6,6 @@
 #include <cmath>
 #include <limits>
 
-#include <Eigen/Cholesky>
 #include <fmt/format.h>
 
 namespace coilward {
@@ -56,7 +55,7 @@ CoilPrior narrowed(const CoilPrior& prior, const Evidence& evidence) {
     CoilPrior after = prior;
     for (Eigen::Index k = 0; k < size; ++k)
         if (k != temperature) after.mean[static_cast<std::size_t>(k)] = mode.unknowns[k];
-    after.precision = covariance.llt().solve(Matrix::Identity(size, size));
+    after.precision = inverse(covariance);
     return after;
 }
 

@@ -1,5 +1,7 @@
 #include "diagnosis/search_start.h"
 
+#include "diagnosis/model_error.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -7,9 +9,6 @@
 namespace coilward {
 namespace {
 
-// Published resonances reach from 2 kHz with a long cable to 15 kHz without one (S09 and S04, players' and
-// makers' pages; the rules name them).
-constexpr double least_resonance_hz = 2000.0;
 // Resonances as parts of the reading's frequency: two on each side, since from far away a search may be lost
 // as well.
 constexpr double parts[] = {0.6, 0.8, 1.25, 1.6};
@@ -34,7 +33,7 @@ Values resonating_at(Values values, double frequency_hz) {
 
 std::vector<Values> beside_resonance(std::vector<Values> starts, const Evidence& evidence) {
     const double frequency_hz = greatest_frequency_hz(evidence);
-    if (frequency_hz < least_resonance_hz) return starts;
+    if (frequency_hz < high_frequency_hz) return starts;
     const std::vector<Values> plain = starts;
     for (const double part : parts)
         for (const Values& start : plain)
