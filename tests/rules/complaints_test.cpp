@@ -102,6 +102,11 @@ const Row rows[] = {
      "'awg'\n"
      "  awg = 43\n"
      "        ^"},
+    {Kind::syntax, [](const Sample& rules) { rules.write("coils/b.toml", "id = \"b\"\nh\xC3\xB6he = 1\n"); },
+     "rules/coils/b.toml:2: this is not TOML: Error while parsing key-value pair: expected '=', saw "
+     "'\xC3\xB6'\n"
+     "  h\xC3\xB6he = 1\n"
+     "   ^"},
 
     // Keys that are there or not.
     {Kind::missing_key, [](const Sample& rules) { rules.replace(coil, "title = \"A coil\"\n", ""); },
