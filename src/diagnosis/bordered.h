@@ -59,6 +59,22 @@ struct Bordered {
         }
     }
 
+    /// Takes unknown k out of play: it goes with no other, and a slope of 0 leaves it where it is.
+    void pin(Eigen::Index k) {
+        if (k < coil_count) {
+            coil.row(k).setZero();
+            coil.col(k).setZero();
+            border.row(k).setZero();
+            coil(k, k) = 1.0;
+        } else {
+            const Eigen::Index s = k - coil_count;
+            border.col(s).setZero();
+            corner.row(s).setZero();
+            corner.col(s).setZero();
+            corner(s, s) = 1.0;
+        }
+    }
+
     /// The same as one matrix, both triangles.
     Matrix whole() const {
         const Eigen::Index size = coil_count + severity_count;

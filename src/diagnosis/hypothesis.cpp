@@ -86,14 +86,22 @@ std::size_t nearest_piece(const Axis& axis, double measure) {
     return static_cast<std::size_t>(nearest - axis.pieces.begin());
 }
 
-/// The start, moved to a low and a high piece of each axis that has several and is linear, or is not.
-std::vector<Values> branched(const Hypothesis& hypothesis, const Values& start, bool linear) {
+/// A low and a high piece, and if `points_too` the points at its ends where it has them.
+std::vector<std::size_t> spread_over(const Axis& axis, bool points_too) {
+    const std::size_t last = axis.pieces.size() - 1;
+    const std::size_t quarter = axis.pieces.size() / 4;
+    if (points_too && axis.pieces.front().deviation == 0.0) return {quarter, last - quarter, 0, last};
+    return {quarter, last - quarter};
+}
+
+/// The start, moved over each axis that has several pieces and is linear, or is not.
+std::vector<Values> branched(const Hypothesis& hypothesis, const Values& start, bool linear,
+                             bool points_too) {
     std::vector<Values> starts{start};
     for (const Axis& axis : hypothesis.axes) {
-        const std::size_t count = axis.pieces.size();
-        if (count == 1 || is_linear(axis.unknown) != linear) continue;
+        if (axis.pieces.size() == 1 || is_linear(axis.unknown) != linear) continue;
         std::vector<Values> product;
-        for (const std::size_t place : {count / 4, count - 1 - count / 4})
+        for (const std::size_t place : spread_over(axis, points_too))
             for (Values branch : starts) {
                 at(branch, axis.unknown) = axis.pieces[place].mean;
                 product.push_back(branch);
@@ -154,11 +162,11 @@ std::vector<std::size_t> neighbours_of(const Hypothesis& hypothesis, std::size_t
 }
 
 std::vector<Values> starts_of(const Hypothesis& hypothesis) {
-    return branched(hypothesis, hypothesis.roaming.fixed, false);
+    return branched(hypothesis, hypothesis.roaming.fixed, false, false);
 }
 
-std::vector<Values> at_both_sides(const Hypothesis& hypothesis, const Values& rough) {
-    return branched(hypothesis, rough, true);
+std::vector<Values> along_winding(const Hypothesis& hypothesis, const Values& rough, bool ends_too) {
+    return branched(hypothesis, rough, true, ends_too);
 }
 
 } // namespace coilward

@@ -73,7 +73,7 @@ std::vector<std::size_t> neighbours_of(const Hypothesis&, std::size_t component)
 std::vector<Values> starts_of(const Hypothesis&);
 
 /// Where a search goes on from a rough place, which says little about a position in the winding: to both
-/// sides of its middle on every such axis.
-std::vector<Values> at_both_sides(const Hypothesis&, const Values& rough);
+/// sides of its middle, and if `ends_too` to its ends where the prior has them.
+std::vector<Values> along_winding(const Hypothesis&, const Values& rough, bool ends_too);
 
 } // namespace coilward

@@ -24,6 +24,9 @@ constexpr double longest_leap = 4.0; // of a severity's logarithm: a factor of 5
 // Steps that a roaming search may take before it is asked whether there is hope.
 constexpr int roaming_patience = 2;
 constexpr double most_piece_deviations = 3.5;
+// Where no step gains anything, a search is stuck; if so far (in nats) below what matters, the pieces beside
+// its own do not lead there either.
+constexpr double reach_of_neighbours = 300.0;
 // Of −ln(posterior). What is left to gain then is added as the last quadratic says.
 constexpr double settled_decrement = 0.2;
 // A rough search goes nearer, since the next begins where it ends.
@@ -70,19 +73,21 @@ public:
         for (int step = 0; step < most_steps; ++step) {
             const BorderedCholesky factored(here.information);
             mode.log_evidence = -here.cost - factored.half_log_determinant();
-            const Vector move = factored.solve(-here.gradient);
+            const Vector freely = factored.solve(-here.gradient);
+            const Vector move = kept_inside(freely, x, here);
             const double decrement = -0.5 * here.gradient.dot(move);
-            const bool no_way_on = !std::isfinite(decrement) || strays(x, move);
+            const bool no_way_on = !std::isfinite(decrement) || strays(x, freely);
             const bool no_hope = step >= patience && mode.log_evidence + hoped_share * decrement < hopeless;
-            if (no_way_on || no_hope) {
-                mode.abandoned = true;
-                return mode;
-            }
+            if (no_way_on || no_hope) return abandoned();
             if (decrement < (softness_ > 0.0 ? rough_settled_decrement : settled_decrement)) {
                 mode.log_evidence += decrement; // what is left to gain
                 break;
             }
-            if (!descend(*this, x, here, shortened(move))) break;
+            if (!descend(*this, x, here, shortened(move))) {
+                if (softness_ == 0.0 && mode.log_evidence < hopeless - reach_of_neighbours)
+                    return abandoned();
+                break;
+            }
         }
         mode.unknowns = x;
         mode.information = here.information.whole();
@@ -126,8 +131,40 @@ public:
     }
 
 private:
+    static Mode abandoned() {
+        Mode mode;
+        mode.abandoned = true;
+        return mode;
+    }
+
     const SeverityPrior& severity_at(Eigen::Index s) const {
         return component_.severities[static_cast<std::size_t>(s)];
+    }
+
+    /// True where unknown k stands at a bound and the move pushes it against it.
+    bool is_held(Eigen::Index k, const Vector& x, const Vector& move) const {
+        const Bounds bounds = bounds_of(unknown_at(component_, static_cast<std::size_t>(k)));
+        return (x[k] <= bounds.low && move[k] < 0.0) || (x[k] >= bounds.high && move[k] > 0.0);
+    }
+
+    /// The step of those unknowns that may move, where others are held by their bounds (an active set; J.
+    /// Nocedal and S. J. Wright, Numerical Optimization, 2006, ch. 16.7).
+    Vector kept_inside(Vector move, const Vector& x, const Here& here) const {
+        if (within_bounds(x + move) == x + move) return move;
+        constexpr int most_rounds = 3; // each can push others against theirs
+        Here free = here;
+        for (int round = 0; round < most_rounds; ++round) {
+            bool held_more = false;
+            for (Eigen::Index k = 0; k < x.size(); ++k) {
+                if (!is_held(k, x, move)) continue;
+                free.information.pin(k);
+                free.gradient[k] = 0.0;
+                held_more = true;
+            }
+            if (!held_more) break;
+            move = BorderedCholesky(free.information).solve(-free.gradient);
+        }
+        return move;
     }
 
     /// No severity may leap further than the quadratic can be trusted.

@@ -31,9 +31,13 @@ Values resonating_at(Values values, double frequency_hz) {
 
 } // namespace
 
+bool may_be_near_resonance(const Evidence& evidence) {
+    return greatest_frequency_hz(evidence) >= high_frequency_hz;
+}
+
 std::vector<Values> beside_resonance(std::vector<Values> starts, const Evidence& evidence) {
+    if (!may_be_near_resonance(evidence)) return starts;
     const double frequency_hz = greatest_frequency_hz(evidence);
-    if (frequency_hz < high_frequency_hz) return starts;
     const std::vector<Values> plain = starts;
     for (const double part : parts)
         for (const Values& start : plain)

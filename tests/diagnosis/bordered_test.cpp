@@ -45,6 +45,23 @@ TEST_P(BorderedOf, GivesTheVariancesOfItsSeverities) {
         EXPECT_NEAR(variances[static_cast<std::size_t>(s)], inverse(coil_count + s, coil_count + s), 1e-12);
 }
 
+TEST_P(BorderedOf, LeavesAPinnedUnknownWhereItIs) {
+    const Matrix whole = matrix_with(GetParam()).whole();
+    const Vector b = Vector::LinSpaced(whole.rows(), -1.0, 2.0);
+    for (Eigen::Index pinned = 0; pinned < whole.rows(); ++pinned) {
+        Bordered matrix = matrix_with(GetParam());
+        matrix.pin(pinned);
+        Vector slope = b;
+        slope[pinned] = 0.0;
+        const Vector x = BorderedCholesky(matrix).solve(slope);
+        // The others are the solution of the system without that row and column.
+        const Vector left = whole * x - b;
+        for (Eigen::Index k = 0; k < whole.rows(); ++k)
+            EXPECT_NEAR(k == pinned ? 0.0 : left[k], 0.0, 1e-12);
+        EXPECT_EQ(x[pinned], 0.0);
+    }
+}
+
 INSTANTIATE_TEST_SUITE_P(SeveralSeverities, BorderedOf, testing::Values(0, 1, 2, 3, 4));
 
 } // namespace
