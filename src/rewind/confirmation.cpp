@@ -25,14 +25,6 @@ Decision decision_of(const Confirmation& confirmation) {
     return decision;
 }
 
-std::vector<StoredReading> of_coil(const std::vector<StoredReading>& readings, const std::string& coil) {
-    std::vector<StoredReading> own;
-    std::ranges::copy_if(readings, std::back_inserter(own), [&](const StoredReading& stored) {
-        return stored.reading.coil == coil || stored.reading.quantity == Quantity::temperature;
-    });
-    return own;
-}
-
 std::optional<Uncertain> temperature_of(const std::vector<StoredReading>& readings) {
     std::vector<Reading> plain;
     for (const StoredReading& stored : readings)
@@ -42,11 +34,21 @@ std::optional<Uncertain> temperature_of(const std::vector<StoredReading>& readin
 
 } // namespace
 
+std::vector<StoredReading> current_readings_of_coil(const std::vector<StoredReading>& readings,
+                                                    const std::string& coil) {
+    std::vector<StoredReading> own = current_readings(readings);
+    std::erase_if(own, [&](const StoredReading& stored) {
+        return stored.reading.coil != coil && stored.reading.quantity != Quantity::temperature;
+    });
+    return own;
+}
+
 Confirmation confirm(const Pickup& pickup, const Visit& visit, const std::string& coil,
                      const std::vector<StoredReading>& readings, const std::vector<Requirement>& requirements,
-                     const ConfirmationRule& rule, const CoilModel* model) {
+                     const ConfirmationRule& rule, const CoilModel* model,
+                     const std::optional<HardCondition>& damage) {
     Confirmation confirmation{.pickup = pickup, .coil = coil, .visit = visit, .rule = rule};
-    confirmation.readings = of_coil(current_readings(readings), coil);
+    confirmation.readings = current_readings_of_coil(readings, coil);
     const auto read = temperature_of(confirmation.readings);
     confirmation.temperature_was_read = read.has_value();
     confirmation.temperature_c = read ? *read : rule.temperature_c.value_or(usual_room_c);
@@ -55,6 +57,7 @@ Confirmation confirm(const Pickup& pickup, const Visit& visit, const std::string
         if (checked.reading || requirement.must_be_read) confirmation.checked.push_back(std::move(checked));
     }
     confirmation.conditions = hard_conditions(confirmation.readings, coil, rule);
+    if (damage) confirmation.conditions.push_back(*damage);
     confirmation.turns = turns_check(confirmation.checked, model, rule.counted_turns);
     confirmation.decision = decision_of(confirmation);
     return confirmation;

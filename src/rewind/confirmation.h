@@ -44,7 +44,7 @@ struct Checked {
     std::string says;      ///< how it was corrected, or why it cannot be judged
 };
 
-/// A condition that no probability softens: insulation, polarity, continuity.
+/// A condition that no limit softens: continuity, polarity, insulation, and that no damage shows.
 struct HardCondition {
     std::string name;
     Decision decision = Decision::measure_better;
@@ -89,8 +89,14 @@ struct Confirmation {
     Decision decision = Decision::measure_better; ///< fail where anything fails, pass where everything passes
 };
 
-/// Judges one coil's readings of a visit. `model` may be null: then nothing implies turns.
+/// The readings of a visit that still hold and are one coil's, or are the temperature.
+std::vector<StoredReading> current_readings_of_coil(const std::vector<StoredReading>&,
+                                                    const std::string& coil);
+
+/// Judges one coil's readings of a visit. `model` may be null: then nothing implies turns. `damage` is absent
+/// where nothing can say whether it is damaged.
 Confirmation confirm(const Pickup&, const Visit&, const std::string& coil, const std::vector<StoredReading>&,
-                     const std::vector<Requirement>&, const ConfirmationRule&, const CoilModel* model);
+                     const std::vector<Requirement>&, const ConfirmationRule&, const CoilModel* model,
+                     const std::optional<HardCondition>& damage = {});
 
 } // namespace coilward

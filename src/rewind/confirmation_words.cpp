@@ -1,5 +1,6 @@
 #include "rewind/confirmation_words.h"
 
+#include "rewind/damage_condition.h"
 #include "rewind/quantity_words.h"
 
 #include <algorithm>
@@ -104,8 +105,12 @@ const CoilModel* model_of(const ConfirmationWords& words, const Pickup& pickup, 
 Confirmation confirm(const ConfirmationWords& words, const History& history, const Pickup& pickup,
                      const Rules& rules) {
     const CoilModel* model = model_of(words, pickup, rules);
-    return confirm(pickup, history.visits_of(pickup.id).back(), words.coil, last_readings(history, pickup),
-                   requirements_in(words, history, pickup, rules, model), rule_in(words, rules), model);
+    const std::vector<StoredReading> readings = last_readings(history, pickup);
+    std::optional<HardCondition> damage;
+    if (model) damage = damage_condition(rules, *model, current_readings_of_coil(readings, words.coil));
+    return confirm(pickup, history.visits_of(pickup.id).back(), words.coil, readings,
+                   requirements_in(words, history, pickup, rules, model), rule_in(words, rules), model,
+                   damage);
 }
 
 } // namespace coilward
