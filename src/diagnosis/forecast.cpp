@@ -34,22 +34,30 @@ constexpr std::array<Node, 5> nodes{{{-2.856970013872806, 0.011257411327721},
                                      {1.355626179974266, 0.222075922005613},
                                      {2.856970013872806, 0.011257411327721}}};
 
-double density(const std::vector<Place>& forecasts, double place) {
-    double sum = 0.0;
-    for (const Place& f : forecasts)
-        sum += f.weight * normal_density((place - f.mean) / f.deviation) / f.deviation;
-    return sum;
+/// The density of all forecasts at a place, and of those of one fault, each with its weight.
+struct Density {
+    double of_all = 0.0;
+    double of_fault = 0.0;
+};
+
+Density density_at(double place, const std::vector<Place>& forecasts, std::size_t fault) {
+    constexpr double out_of_sight = 8.0; // deviations: 1e-14 of the middle's density
+    Density density;
+    for (const Place& f : forecasts) {
+        const double z = (place - f.mean) / f.deviation;
+        if (std::abs(z) > out_of_sight) continue;
+        const double height = f.weight * normal_density(z) / f.deviation;
+        density.of_all += height;
+        if (f.fault == fault) density.of_fault += height;
+    }
+    return density;
 }
 
-double density_of_fault(const std::vector<Place>& forecasts, std::size_t fault, double place) {
-    double sum = 0.0;
+double weight_of_fault(const std::vector<Place>& forecasts, std::size_t fault) {
     double weight = 0.0;
-    for (const Place& f : forecasts) {
-        if (f.fault != fault) continue;
-        sum += f.weight * normal_density((place - f.mean) / f.deviation) / f.deviation;
-        weight += f.weight;
-    }
-    return sum / weight;
+    for (const Place& f : forecasts)
+        if (f.fault == fault) weight += f.weight;
+    return weight;
 }
 
 double information_nats(const std::vector<Place>& forecasts) {
@@ -57,12 +65,14 @@ double information_nats(const std::vector<Place>& forecasts) {
     for (const Place& f : forecasts)
         whole += f.weight;
     double nats = 0.0;
-    for (const Place& f : forecasts)
+    for (const Place& f : forecasts) {
+        const double share_of_fault = weight_of_fault(forecasts, f.fault) / whole;
         for (const Node& node : nodes) {
-            const double place = f.mean + node.z * f.deviation;
+            const Density density = density_at(f.mean + node.z * f.deviation, forecasts, f.fault);
             nats += f.weight / whole * node.weight *
-                    std::log(density_of_fault(forecasts, f.fault, place) * whole / density(forecasts, place));
+                    std::log(density.of_fault / (share_of_fault * density.of_all));
         }
+    }
     return nats;
 }
 

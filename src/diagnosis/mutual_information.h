@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 namespace coilward {
 
@@ -13,18 +14,20 @@ namespace coilward {
 template <std::size_t Answers, typename ChancesOf>
 double mutual_information_bits(const Posterior& posterior, ChancesOf chances_of) {
     std::array<double, Answers> whole{};
+    std::vector<std::array<double, Answers>> by_fault;
+    by_fault.reserve(posterior.size());
     for (const FaultPosterior& p : posterior) {
-        const std::array<double, Answers> chances = chances_of(p);
+        by_fault.push_back(chances_of(p));
         for (std::size_t i = 0; i < Answers; ++i)
-            whole[i] += p.probability * chances[i];
+            whole[i] += p.probability * by_fault.back()[i];
     }
     double nats = 0.0;
-    for (const FaultPosterior& p : posterior) {
-        const std::array<double, Answers> chances = chances_of(p);
-        for (std::size_t i = 0; i < Answers; ++i)
-            if (p.probability * chances[i] > 0.0)
-                nats += p.probability * chances[i] * std::log(chances[i] / whole[i]);
-    }
+    for (std::size_t fault = 0; fault < posterior.size(); ++fault)
+        for (std::size_t i = 0; i < Answers; ++i) {
+            const double chance = by_fault[fault][i];
+            const double of_both = posterior[fault].probability * chance;
+            if (of_both > 0.0) nats += of_both * std::log(chance / whole[i]);
+        }
     return nats / std::numbers::ln2;
 }
 

@@ -1,5 +1,6 @@
 #include "diagnosis/next_reading.h"
 
+#include "diagnosis/bordered.h"
 #include "diagnosis/evidence.h"
 #include "diagnosis/forecast.h"
 #include "diagnosis/kick.h"
@@ -33,7 +34,7 @@ public:
                 const Explanation& e = candidate.explanations[i];
                 sources_.push_back({fault, candidate.probability * e.weight / kept,
                                     candidate.fault->primitive, values_at(e.component, e.mode.unknowns),
-                                    e.component, covariance_of(e.mode)});
+                                    e.component, BorderedCholesky(Bordered(e.mode.information))});
             }
         }
     }
@@ -52,7 +53,7 @@ private:
         Primitive primitive{};
         Values values{};
         Component component;
-        Matrix covariance;
+        BorderedCholesky information;
     };
 
     static Forecast forecast_by(const Source& source, const Reading& question, const BenchReading& bench) {
@@ -60,11 +61,11 @@ private:
         const bool freed = question.handling == Handling::lifted && source.primitive == Primitive::load;
         const auto prediction = predict(question, freed ? Primitive::none : source.primitive, source.values);
         if (!prediction) return {source.fault, source.weight, 0.0, 1.0};
-        Vector slope(source.covariance.rows());
+        Vector slope(static_cast<Eigen::Index>(unknowns_of(source.component)));
         for (Eigen::Index k = 0; k < slope.size(); ++k)
             slope[k] = prediction->slope[static_cast<std::size_t>(
                 unknown_at(source.component, static_cast<std::size_t>(k)))];
-        const double deviation = std::sqrt(slope.dot(source.covariance.lazyProduct(slope)));
+        const double deviation = std::sqrt(slope.dot(source.information.solve(slope)));
         return as_read({source.fault, source.weight, prediction->value, deviation}, bench);
     }
 

@@ -30,12 +30,14 @@ Spread spread_of(const FaultPosterior& posterior, Unknown unknown) {
 }
 
 double weight_below(const Spread& spread, double measure) {
+    constexpr double all_of_it = 7.0; // deviations: but for 1e-12
     double sum = 0.0;
     for (const SpreadPart& part : spread) {
-        if (part.deviation > 0.0)
-            sum += part.weight * normal_cumulative((measure - part.mean) / part.deviation);
-        else if (part.mean <= measure)
+        const double distance = measure - part.mean;
+        if (distance >= all_of_it * part.deviation)
             sum += part.weight;
+        else if (distance > -all_of_it * part.deviation)
+            sum += part.weight * normal_cumulative(distance / part.deviation);
     }
     return sum;
 }
