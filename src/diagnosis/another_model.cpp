@@ -1,7 +1,7 @@
 #include "diagnosis/another_model.h"
 
+#include "diagnosis/healthy_mode.h"
 #include "diagnosis/log_sum.h"
-#include "diagnosis/mode.h"
 #include "metrology/log_normal.h"
 
 #include <algorithm>
@@ -64,9 +64,7 @@ double log_evidence_of_healthy(const Rules& rules, const CoilModel& model, const
                                double hopeless) {
     const CoilPrior prior = coil_prior(model, rules.allowed(model));
     const double log_prior_volume = half_log_determinant(prior.precision);
-    const Component healthy{.fixed = prior.mean};
-    const Mode mode =
-        find_mode(Primitive::none, healthy, prior, evidence, prior.mean, hopeless - log_prior_volume);
+    const Mode mode = healthy_mode(prior, evidence, hopeless - log_prior_volume);
     return mode.abandoned ? never : mode.log_evidence + log_prior_volume;
 }
 

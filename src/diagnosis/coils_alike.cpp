@@ -1,6 +1,6 @@
 #include "diagnosis/coils_alike.h"
 
-#include "diagnosis/mode.h"
+#include "diagnosis/healthy_mode.h"
 
 #include <algorithm>
 #include <array>
@@ -88,8 +88,7 @@ void learn_from(Offset& coil, const CoilMadeAlike& kin, const OwnWidths& widths)
     before.precision = inverse(expected);
     for (std::size_t k = 0; k < coil_unknown_count; ++k)
         if (is_shared(k, kin.same_model)) before.mean[k] += coil.mean[static_cast<Eigen::Index>(k)];
-    const Component healthy{.fixed = before.mean};
-    const Mode mode = find_mode(Primitive::none, healthy, before, kin.evidence, before.mean, never);
+    const Mode mode = healthy_mode(before, kin.evidence, never);
     if (mode.abandoned) return;
     const Matrix gain = shared * before.precision;
     coil.mean += gain * (mode.unknowns - Vector::Map(before.mean.data(), coil.mean.size()));

@@ -1,6 +1,6 @@
 #include "diagnosis/own_history.h"
 
-#include "diagnosis/mode.h"
+#include "diagnosis/healthy_mode.h"
 
 #include <algorithm>
 #include <cmath>
@@ -40,8 +40,7 @@ bool was_asked(const Probe& probe, const Answer& answer, const Evidence& evidenc
 /// The prior after a healthy coil gave this evidence.
 CoilPrior narrowed(const CoilPrior& prior, const Evidence& evidence) {
     constexpr double never = -std::numeric_limits<double>::infinity();
-    const Component healthy{.fixed = prior.mean};
-    const Mode mode = find_mode(Primitive::none, healthy, prior, evidence, prior.mean, never);
+    const Mode mode = healthy_mode(prior, evidence, never);
     if (mode.abandoned) return prior;
     constexpr auto temperature = static_cast<Eigen::Index>(Unknown::temperature);
     Matrix covariance = covariance_of(mode);

@@ -2,6 +2,7 @@
 
 #include "diagnosis/answer_likelihood.h"
 #include "diagnosis/comparison.h"
+#include "diagnosis/healthy_mode.h"
 #include "diagnosis/kick.h"
 #include "diagnosis/model_error.h"
 #include "diagnosis/prediction.h"
@@ -46,14 +47,8 @@ Side sound_side(const FaultPosterior& sound, const Side& leader, const CoilPrior
     Side side = side_of(sound, prior);
     if (sound.log_weight > leader.posterior->log_weight - out_of_the_question_nats) return side;
     constexpr double never = -std::numeric_limits<double>::infinity();
-    double best = never;
-    const Component component{.fixed = prior.mean};
-    for (const Values& start : {prior.mean, leader.values}) {
-        const Mode mode = find_mode(Primitive::none, component, prior, evidence, start, never);
-        if (mode.abandoned || mode.log_evidence <= best) continue;
-        best = mode.log_evidence;
-        side.values = values_at(component, mode.unknowns);
-    }
+    const Mode mode = healthy_mode(prior, evidence, never, {prior.mean, leader.values});
+    if (!mode.abandoned) side.values = values_at({.fixed = prior.mean}, mode.unknowns);
     return side;
 }
 

@@ -1,7 +1,7 @@
 #include "diagnosis/unlisted.h"
 
+#include "diagnosis/healthy_mode.h"
 #include "diagnosis/log_sum.h"
-#include "diagnosis/mode.h"
 #include "diagnosis/read_form.h"
 #include "metrology/normal.h"
 
@@ -67,7 +67,6 @@ double log_evidence_unlisted(const CoilPrior& prior, const Evidence& evidence) {
 
 double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evidence, double hopeless) {
     constexpr double never = -std::numeric_limits<double>::infinity();
-    const Component healthy{.fixed = prior.mean};
     double sum = never;
     double count = 0.0;
     Evidence others = evidence;
@@ -78,8 +77,7 @@ double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evide
             auto& answers = others.probes[p].answers;
             answers.erase(answers.begin() + static_cast<std::ptrdiff_t>(a));
             const double of_the_odd_one = log_broad_density(probe.answers[a], shown, probe.frequency_hz);
-            const Mode mode =
-                find_mode(Primitive::none, healthy, prior, others, prior.mean, hopeless - of_the_odd_one);
+            const Mode mode = healthy_mode(prior, others, hopeless - of_the_odd_one);
             answers = probe.answers;
             count += 1.0;
             if (!mode.abandoned) sum = log_sum(sum, mode.log_evidence + of_the_odd_one);
