@@ -21,11 +21,11 @@ std::string pair_in_words(const ComparedPair& pair, const CoilComparison& compar
     const std::string who = comparison.coils.size() == 2
                                 ? std::string("difference")
                                 : fmt::format("{} against {}", pair.second + 1, pair.first + 1);
-    return fmt::format(
-        "  {}{} ({:+.2f} ± {:.2f} %): {}\n", padded("    " + who, name_width),
-        amount(pair.difference, quantity), 100.0 * (pair.ratio - 1.0), 100.0 * pair.ratio_uncertainty,
-        pair.significant ? fmt::format("differs, {:.1f} standard uncertainties", pair.deviations)
-                         : std::string("no more than chance"));
+    return fmt::format("  {}{} ({}): {}\n", padded("    " + who, name_width),
+                       amount(pair.difference, quantity), per_cent_in_words(pair),
+                       pair.significant
+                           ? fmt::format("differs, {:.1f} standard uncertainties", pair.deviations)
+                           : std::string("no more than chance"));
 }
 
 std::string section(const ComparedQuantity& quantity, const CoilComparison& comparison) {

@@ -143,4 +143,11 @@ CoilComparison compare(std::vector<ComparedCoil> coils, const ComparisonRule& ru
     return comparison;
 }
 
+std::string per_cent_in_words(const ComparedPair& pair) {
+    const double hundredths = std::round(1e4 * (pair.ratio - 1.0));
+    // What rounds to nothing has no sign of its own.
+    return fmt::format("{:+.2f} ± {:.2f} %", hundredths == 0.0 ? 0.0 : hundredths / 100.0,
+                       100.0 * pair.ratio_uncertainty);
+}
+
 } // namespace coilward

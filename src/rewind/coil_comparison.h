@@ -76,4 +76,7 @@ ComparedCoil compared_coil(const History&, const Pickup&, const std::string& coi
 /// Compares everything that was read of two coils or more. Throws std::invalid_argument for fewer than two.
 CoilComparison compare(std::vector<ComparedCoil>, const ComparisonRule&);
 
+/// "+20.53 ± 0.43 %": by how much the second is more than the first.
+std::string per_cent_in_words(const ComparedPair&);
+
 } // namespace coilward

@@ -63,8 +63,7 @@ Json words_of(const ComparedQuantity& quantity) {
     const ComparedPair& pair = quantity.pairs.front();
     row["difference"] =
         engineering_with_uncertainty(pair.difference.value, pair.difference.standard_uncertainty, shown_unit);
-    row["per_cent"] =
-        fmt::format("{:+.2f} ± {:.2f} %", 100.0 * (pair.ratio - 1.0), 100.0 * pair.ratio_uncertainty);
+    row["per_cent"] = per_cent_in_words(pair);
     row["says"] = pair.significant ? "differs" : "no more than chance";
     return row;
 }

@@ -132,5 +132,15 @@ TEST(CoilComparison, NeedsTwoCoils) {
     EXPECT_THROW(compare({coil_with(10, 6000.0, 2.4, 20.0)}, {}), std::invalid_argument);
 }
 
+TEST(Comparison, SaysWhatRoundsToNothingWithoutAMinus) {
+    const auto words = [](double ratio) {
+        return per_cent_in_words({.ratio = ratio, .ratio_uncertainty = 0.0043});
+    };
+    EXPECT_EQ(words(1.2053), "+20.53 ± 0.43 %");
+    EXPECT_EQ(words(0.98), "-2.00 ± 0.43 %");
+    EXPECT_EQ(words(0.99996), "+0.00 ± 0.43 %");
+    EXPECT_EQ(words(0.99994), "-0.01 ± 0.43 %");
+}
+
 } // namespace
 } // namespace coilward
