@@ -2,6 +2,8 @@
 
 #include "served_bench.h"
 
+#include <stdexcept>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -54,14 +56,15 @@ struct TwoCoils {
         return history.readings_of(history.visits_of(history.pickup(1)->id).back().id);
     }
 
-    Json get(const std::string& path, int status = 200) {
-        const auto answer = client.Get(path);
-        EXPECT_EQ(answer->status, status) << answer->body;
-        return Json::parse(answer->body);
-    }
+    Json get(const std::string& path, int status = 200) { return body_of(client.Get(path), status); }
 
     Json post(const std::string& path, const Json& body, int status) {
-        const auto answer = client.Post(path, body.dump(), "application/json");
+        return body_of(client.Post(path, body.dump(), "application/json"), status);
+    }
+
+private:
+    static Json body_of(const httplib::Result& answer, int status) {
+        if (!answer) throw std::runtime_error("no answer: " + httplib::to_string(answer.error()));
         EXPECT_EQ(answer->status, status) << answer->body;
         return Json::parse(answer->body);
     }

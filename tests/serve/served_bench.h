@@ -6,6 +6,7 @@
 #include "demonstration/simulated_coil.h"
 #include "history/temporary_folder.h"
 #include "meter/shipped_driver.h"
+#include "sanitize/slowed_down.h"
 #include "serve/bench_server.h"
 
 #include <atomic>
@@ -76,7 +77,7 @@ public:
 
     httplib::Client client() const {
         httplib::Client client("127.0.0.1", port());
-        client.set_read_timeout(20);
+        client.set_read_timeout(slowed_down ? 200 : 20);
         return client;
     }
 
