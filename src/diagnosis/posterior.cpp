@@ -109,10 +109,11 @@ private:
     /// Where roaming searches end, best first; those that were caught far below the best are left out, so
     /// that no component's search begins there.
     std::vector<WideMode> places() const {
-        // Between an end and the rest of the winding lies a resonance that a search does not pass.
+        // Between an end and the rest of the winding lies a resonance that a search does not pass, and what
+        // was rough about a place may have been on which side of one it is.
         const bool ends_too = may_be_near_resonance(evidence_);
         std::vector<WideMode> found;
-        for (const Values& rough : rough_places())
+        for (const Values& rough : beside_resonance(rough_places(), evidence_))
             for (const Values& start : along_winding(hypothesis_, rough, ends_too))
                 if (const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_,
                                             evidence_, start, best_ - hopeless_nats - base_))
