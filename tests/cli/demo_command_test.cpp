@@ -33,7 +33,9 @@ TEST_F(Coilward, DemonstratesThreePickupsInTenSeconds) {
     const auto end = coilward({"demo"});
     const auto took = std::chrono::steady_clock::now() - began;
     EXPECT_EQ(end.exit_code, 0) << end.err;
-    if (!testing::slowed_down) EXPECT_LT(took, std::chrono::seconds(10));
+    if (!testing::slowed_down) {
+        EXPECT_LT(took, std::chrono::seconds(10));
+    }
     EXPECT_THAT(end.out, HasSubstr("Three invented pickups on a bench of simulated meters."));
     EXPECT_THAT(end.out,
                 HasSubstr("  coilward history lighthouse-neck --data " + folder.path().string() + "\n"));
