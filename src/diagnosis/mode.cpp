@@ -78,14 +78,14 @@ public:
             const double decrement = -0.5 * here.gradient.dot(move);
             const bool no_way_on = !std::isfinite(decrement) || strays(x, freely);
             const bool no_hope = step >= patience && mode.log_evidence + hoped_share * decrement < hopeless;
-            if (no_way_on || no_hope) return abandoned();
+            if (no_way_on || no_hope) return {.abandoned = true};
             if (decrement < (softness_ > 0.0 ? rough_settled_decrement : settled_decrement)) {
                 mode.log_evidence += decrement; // what is left to gain
                 break;
             }
             if (!descend(*this, x, here, shortened(move))) {
                 if (softness_ == 0.0 && mode.log_evidence < hopeless - reach_of_neighbours)
-                    return abandoned();
+                    return {.abandoned = true};
                 break;
             }
         }
@@ -131,12 +131,6 @@ public:
     }
 
 private:
-    static Mode abandoned() {
-        Mode mode;
-        mode.abandoned = true;
-        return mode;
-    }
-
     const SeverityPrior& severity_at(Eigen::Index s) const {
         return component_.severities[static_cast<std::size_t>(s)];
     }

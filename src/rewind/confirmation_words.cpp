@@ -51,12 +51,9 @@ void put_order(std::vector<Requirement>& requirements, const ConfirmationWords& 
     }
 }
 
-std::vector<StoredReading> last_readings(const History& history, const Pickup& pickup) {
-    return current_readings(history.readings_of(history.visits_of(pickup.id).back().id));
-}
-
 std::vector<Requirement> requirements_in(const ConfirmationWords& words, const History& history,
-                                         const Pickup& pickup, const Rules& rules, const CoilModel* model) {
+                                         const Pickup& pickup, const std::vector<StoredReading>& readings,
+                                         const Rules& rules, const CoilModel* model) {
     std::vector<Requirement> requirements;
     if (!words.as_it_was.empty()) {
         const auto was = as_it_was(history, pickup, words.coil);
@@ -69,8 +66,8 @@ std::vector<Requirement> requirements_in(const ConfirmationWords& words, const H
                     pickup.name));
         requirements = requirements_of(*was, positive_in_words("--as-it-was", words.as_it_was, "1"));
     } else if (model != nullptr) {
-        requirements = at_frequencies_read(requirements_of(*model), last_readings(history, pickup),
-                                           words.coil, *model, rules.allowed(*model));
+        requirements =
+            at_frequencies_read(requirements_of(*model), readings, words.coil, *model, rules.allowed(*model));
     }
     put_order(requirements, words);
     if (requirements.empty())
@@ -105,12 +102,13 @@ const CoilModel* model_of(const ConfirmationWords& words, const Pickup& pickup, 
 Confirmation confirm(const ConfirmationWords& words, const History& history, const Pickup& pickup,
                      const Rules& rules) {
     const CoilModel* model = model_of(words, pickup, rules);
-    const std::vector<StoredReading> readings = last_readings(history, pickup);
+    const Visit visit = history.visits_of(pickup.id).back();
+    const std::vector<StoredReading> readings = current_readings(history.readings_of(visit.id));
     std::optional<HardCondition> damage;
     if (model) damage = damage_condition(rules, *model, current_readings_of_coil(readings, words.coil));
-    return confirm(pickup, history.visits_of(pickup.id).back(), words.coil, readings,
-                   requirements_in(words, history, pickup, rules, model), rule_in(words, rules), model,
-                   damage);
+    return confirm(pickup, visit, words.coil, readings,
+                   requirements_in(words, history, pickup, readings, rules, model), rule_in(words, rules),
+                   model, damage);
 }
 
 } // namespace coilward

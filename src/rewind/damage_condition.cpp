@@ -1,27 +1,19 @@
 #include "rewind/damage_condition.h"
 
 #include "diagnosis/diagnosis.h"
+#include "diagnosis/unknown.h"
+
+#include <variant>
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
 
+/// What a primitive puts into the circuit of a sound coil is damage; what it only scales or turns over is
+/// not.
 bool is_damage(Primitive primitive) {
-    switch (primitive) {
-    case Primitive::bridge:
-    case Primitive::series_element:
-    case Primitive::leak:
-    case Primitive::load:
-        return true;
-    case Primitive::none:
-    case Primitive::scale_turns:
-    case Primitive::scale_conductor:
-    case Primitive::flip:
-    case Primitive::unlisted:
-        break;
-    }
-    return false;
+    return !std::holds_alternative<NoFault>(circuit_of(primitive, {}).fault);
 }
 
 } // namespace
