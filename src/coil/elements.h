@@ -44,6 +44,7 @@ Scalar reciprocal(const Scalar& value) {
     }
 }
 
+/// value².
 template <typename Scalar>
 Scalar square(const Scalar& value) {
     return value * value;
@@ -53,24 +54,28 @@ Scalar square(const Scalar& value) {
 /// kept as the number that j stands before.
 template <typename Scalar>
 struct Elements {
-    double angular_frequency = 0.0; ///< radian per second
-    double resistance_ohm = 0.0;    ///< of all turns, at temperature
-    double resistance_per_kelvin = 0.0;
-    double coupled_reactance_ohm = 0.0; ///< ωL0
-    Scalar eddy_ohm{};                  ///< ω²L0κ / (1/τ + jω)
-    Scalar eddy_ohm_per_log_time{};
+    double angular_frequency = 0.0;         ///< radian per second
+    double resistance_ohm = 0.0;            ///< of all turns, at temperature
+    double resistance_per_kelvin = 0.0;     ///< ohm per kelvin
+    double coupled_reactance_ohm = 0.0;     ///< ωL0
+    Scalar eddy_ohm{};                      ///< ω²L0κ / (1/τ + jω)
+    Scalar eddy_ohm_per_log_time{};         ///< its derivative by ln τ
     double self_susceptance_siemens = 0.0;  ///< ωC
     double frame_susceptance_siemens = 0.0; ///< ωCf
-    double insulation_siemens = 0.0;
+    double insulation_siemens = 0.0;        ///< of the whole wire to the frame
 
+    /// jωL0.
     Scalar coupled_ohm() const { return times_j<Scalar>(coupled_reactance_ohm); }
 
+    /// jωC.
     Scalar self_siemens() const { return times_j<Scalar>(self_susceptance_siemens); }
 
+    /// jωCf.
     Scalar frame_siemens() const { return times_j<Scalar>(frame_susceptance_siemens); }
 };
 
-/// At a frequency in hertz; 0 with a plain number as Scalar.
+/// At a frequency in hertz; 0 with a plain number as Scalar. Throws std::invalid_argument where the linear
+/// law leaves the copper no resistance (wire/copper.h).
 template <typename Scalar>
 Elements<Scalar> elements_of(const Coil& coil, double frequency_hz) {
     Elements<Scalar> e;
@@ -96,7 +101,8 @@ Elements<Scalar> elements_of(const Coil& coil, double frequency_hz) {
     return e;
 }
 
-/// The tone control and its capacitor in series.
+/// The tone control and its capacitor in series; 0 at direct current and without a capacitor. `omega` in
+/// radian per second.
 template <typename Scalar>
 Scalar tone_siemens(const Load& load, double omega) {
     if (is_direct_current<Scalar> || load.tone_capacitance_f <= 0.0) return {};
@@ -104,7 +110,8 @@ Scalar tone_siemens(const Load& load, double omega) {
                               times_j<Scalar>(-1.0 / (omega * load.tone_capacitance_f)));
 }
 
-/// All that hangs across the leads: volume control, cable, tone control.
+/// All that hangs across the leads: volume control, cable, tone control. The volume control's resistance must
+/// be above 0, infinity where there is none.
 template <typename Scalar>
 Scalar load_siemens(const Load& load, double omega) {
     return 1.0 / load.resistance_ohm + times_j<Scalar>(omega * load.capacitance_f) +

@@ -12,7 +12,7 @@ namespace coilward {
 enum class CoilPort { leads, start_frame, finish_frame, leads_frame };
 
 /// What an impedance is differentiated by: the logarithm of each positive parameter; the temperature and the
-/// position themselves.
+/// position themselves. Those without a comment are members of Coil and of the fault elements.
 enum class Parameter {
     turns,
     ohm_per_turn,
@@ -38,9 +38,10 @@ enum class Parameter {
 };
 
 /// Impedance in ohm and its derivatives, ohm per unit of ln(parameter) (per kelvin for the temperature, per
-/// unit for the position).
+/// unit for the position). 0 for what the circuit does not have.
 struct ImpedanceWithGradient {
     std::complex<double> impedance_ohm;
+    /// One for each Parameter, in their order.
     std::array<std::complex<double>, static_cast<std::size_t>(Parameter::count)> derivative{};
 };
 
@@ -48,7 +49,9 @@ struct ImpedanceWithGradient {
 /// The frame floats when the leads are measured; the other lead floats when one lead is measured to the
 /// frame. The network is solved exactly, in closed form (coil/ladder.h); the derivatives follow from the same
 /// solution by Tellegen's theorem: dZ = Σ (branch current)² dz − Σ (branch voltage)² dy at unit port current.
-/// At a port through which no direct current can flow, the insulation to the frame carries it.
+/// At a port through which no direct current can flow, the insulation to the frame carries it. Throws
+/// std::invalid_argument where the linear law leaves the copper no resistance (wire/copper.h); all else is
+/// taken as it is, so resistances must be above 0.
 ImpedanceWithGradient impedance_with_gradient(const Coil&, const FaultElement&, CoilPort,
                                               double frequency_hz);
 

@@ -10,7 +10,7 @@ struct JoinedCoils {
     FaultElement first_fault;
     Coil second;
     FaultElement second_fault;
-    bool in_series = true;
+    bool in_series = true; ///< false: in parallel
     double coupling = 0.0; ///< M / √(L1 L2), −1 to 1; positive where the coils' fluxes aid through the joint
     FaultElement joint;    ///< a SeriesElement in the joint, a Load across the whole, or NoFault
 };
@@ -18,10 +18,10 @@ struct JoinedCoils {
 /// The whole's impedance in ohm, the two coils' own, and how the whole moves with them.
 struct JoinedImpedance {
     std::complex<double> impedance_ohm;
-    ImpedanceWithGradient first;
-    ImpedanceWithGradient second;
-    std::complex<double> by_first;        ///< dZ/dZ1
-    std::complex<double> by_second;       ///< dZ/dZ2
+    ImpedanceWithGradient first;          ///< alone, at its own leads
+    ImpedanceWithGradient second;         ///< likewise
+    std::complex<double> by_first;        ///< dZ/dZ1, a ratio
+    std::complex<double> by_second;       ///< dZ/dZ2, a ratio
     std::complex<double> by_log_coupling; ///< ohm per unit of ln|k|
 };
 
@@ -34,6 +34,7 @@ struct JoinedImpedance {
 /// other alike); what coupling adds to Z11 and Z22, of second order in it, is taken as for sound coils: 0.4 %
 /// at 1 kHz where 14 % of one coil are shorted and the coupling is 0.15, far off beside the resonance. An
 /// element in the joint adds to the second coil. The derivatives leave out how that addition itself moves.
+/// Throws as impedance() does.
 JoinedImpedance impedance_of(const JoinedCoils&, double frequency_hz);
 
 } // namespace coilward

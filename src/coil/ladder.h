@@ -28,16 +28,17 @@ namespace coilward {
 /// place or size. Perfectly coupled turns have a mutual inductance of share_0 · share_1 · L0; leakage λ takes
 /// λ · share_0 · share_1 from it and gives as much to each run's own, so that the whole keeps L0.
 struct Runs {
-    std::array<double, 2> share{1.0, 0.0};
-    std::array<double, 2> growth{};
-    double leakage = 0.0;
+    std::array<double, 2> share{1.0, 0.0}; ///< of all turns; they sum to 1
+    std::array<double, 2> growth{};        ///< they sum to 0
+    double leakage = 0.0;                  ///< λ, 0 to 1
 };
 
 /// Currents into the leads; what is left comes back from the frame.
 struct Drive {
-    double into_start = 1.0;
-    double into_finish = -1.0;
+    double into_start = 1.0;   ///< ampere
+    double into_finish = -1.0; ///< ampere
 
+    /// Ampere; 0 where only the leads are connected.
     double into_frame() const { return into_start + into_finish; }
 };
 
@@ -55,22 +56,24 @@ inline Drive drive_of(CoilPort port) {
     return {1.0, -1.0};
 }
 
-/// At one ampere through the port. Of a winding in one run only the first of two counts.
+/// Ampere, volt and ohm, at one ampere through the port. Of a winding in one run only the first of two
+/// counts.
 template <typename Scalar>
 struct Solution {
     std::array<Scalar, 2> current{};    ///< along each run
     std::array<Scalar, 2> from_frame{}; ///< voltage of each run's beginning to the frame
     std::array<Scalar, 2> to_frame{};   ///< and of its end
     Scalar across_leads{};              ///< voltage
-    Scalar gap_voltage{};
-    Scalar shunt_current{}; ///< through what lies across run 1
-    Scalar impedance{};
+    Scalar gap_voltage{};               ///< 0 where there is no gap
+    Scalar shunt_current{};             ///< through what lies across run 1
+    Scalar impedance{};                 ///< ohm
 };
 
 /// A winding in one run: one drop.
 template <typename Scalar>
 class WholeWinding {
 public:
+    /// `fault_across_leads` in siemens; 0 where nothing lies there.
     WholeWinding(const Elements<Scalar>& e, const Scalar& fault_across_leads)
         : winding_ohm_(e.resistance_ohm + e.coupled_ohm() + e.eddy_ohm),
           to_frame_siemens_(e.frame_siemens() + e.insulation_siemens) { // half of it at each lead
@@ -78,6 +81,7 @@ public:
         along_winding_ = reciprocal<Scalar>(1.0 + across * winding_ohm_);
     }
 
+    /// Ampere, volt and ohm, for these currents.
     Solution<Scalar> at(Drive drive) const {
         Solution<Scalar> s;
         s.current[0] = 0.5 * (drive.into_start - drive.into_finish) * along_winding_;
@@ -100,11 +104,12 @@ private:
 /// frame is the winding's own it has one phase, and its shares are plain numbers.
 template <typename Scalar, typename Share>
 struct Cuts {
-    std::array<Share, 3> left{}; ///< left_k + right_k = 1
-    std::array<Share, 3> right{};
-    Scalar to_frame_siemens{}; ///< H
+    std::array<Share, 3> left{};  ///< the shares of H on the start's side; left_k + right_k = 1
+    std::array<Share, 3> right{}; ///< the shares of H on the finish's side
+    Scalar to_frame_siemens{};    ///< H
 };
 
+/// Of a winding without a leak.
 template <typename Scalar>
 Cuts<Scalar, double> cuts_of(const Runs& runs, const Elements<Scalar>& e) {
     const auto [a, b] = runs.share; // half of it at either end of a run
@@ -140,6 +145,7 @@ struct Gap {
 template <typename Scalar, typename Share, typename Between>
 class PartedWinding {
 public:
+    /// Admittances in siemens: of what lies in the gap (not looked at where it is Closed), and across run 1.
     PartedWinding(const Runs& runs, const Elements<Scalar>& e, const Cuts<Scalar, Share>& cuts,
                   const Scalar& gap_siemens, double across_run_1_siemens)
         : cuts_(cuts) {
@@ -180,6 +186,7 @@ public:
         inverse_11_ = m00 * scale;
     }
 
+    /// Ampere, volt and ohm, for these currents.
     Solution<Scalar> at(Drive drive) const {
         const auto driven = [&](std::size_t k) -> Share {
             return drive.into_start * cuts_.right[k] - drive.into_finish * cuts_.left[k];
@@ -251,6 +258,7 @@ Solution<Scalar> solve_joined_leads(const Winding& winding) {
     return s;
 }
 
+/// The winding seen at a port, one ampere through it.
 template <typename Scalar, typename Winding>
 Solution<Scalar> solve_at_port(const Winding& winding, CoilPort port) {
     return port == CoilPort::leads_frame ? solve_joined_leads<Scalar>(winding) : winding.at(drive_of(port));

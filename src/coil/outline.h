@@ -7,10 +7,10 @@ namespace coilward {
 struct Outline {
     double straight_length_m = 0.0; ///< of each of the two long sides
     double straight_width_m = 0.0;  ///< of each of the two short sides; 0 for a racetrack
-    double corner_radius_m = 0.0;
+    double corner_radius_m = 0.0;   ///< above 0
 };
 
-/// A circle.
+/// A circle. Throws std::invalid_argument where the radius is not above 0.
 Outline round_outline(double radius_m);
 
 /// Two straights and two half circles, as long and as wide as said. Throws std::invalid_argument where the
@@ -21,7 +21,7 @@ Outline racetrack_outline(double length_m, double width_m);
 /// tape over them. Throws std::invalid_argument where a side has no room for its corners.
 Outline block_outline(double length_m, double width_m, double corner_radius_m);
 
-/// The path that runs so far outside of this one: straights stay, radii grow.
+/// The path that runs so far outside of this one: straights stay, radii grow. Nothing is checked.
 Outline outside(const Outline&, double distance_m);
 
 /// Once around, metre.

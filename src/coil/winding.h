@@ -21,25 +21,28 @@ double flange_depth_m(double core_length_m, double core_width_m, double flange_l
 /// by hand it lies looser than 1.
 struct WirePacking {
     double overall_diameter_m = 0.0;
-    double packing = 1.0;
+    double packing = 1.0; ///< above 0
 };
 
+/// 2 / √3: each turn in the groove between two of the layer below.
 inline constexpr double densest_packing = 1.1547005383792515;
 
-/// Depth that so many turns take.
+/// Depth that so many turns take, metre. Neither this nor what follows checks its arguments: lengths and
+/// packing must be above 0.
 double winding_depth_m(double turns, double height_m, const WirePacking&);
 
-/// How many turns fit into such a depth.
+/// How many turns fit into such a depth; a fraction too.
 double turns_in_depth(double depth_m, double height_m, const WirePacking&);
 
 /// Layers, were they wound turn beside turn: turns times diameter over the height.
 double layers_of(double turns, double height_m, double overall_diameter_m);
 
-/// Length of the wire: every turn as long as the one in the middle of the depth, which is exact for turns
-/// spread evenly over it, and where the corners keep round.
+/// Length of the wire, metre: every turn as long as the one in the middle of the depth, which is exact for
+/// turns spread evenly over it, and where the corners keep round.
 double wire_length_m(const Outline& core, double turns, double depth_m);
 
-/// Turns whose wire is so long, with depth growing as they are wound. The inverse of the above.
+/// Turns whose wire is so long, with depth growing as they are wound. The inverse of the above: length = N p
+/// + π g N², p the first turn's length and g the depth that one turn takes.
 double turns_of_length(const Outline& core, double length_m, double height_m, const WirePacking&);
 
 } // namespace coilward

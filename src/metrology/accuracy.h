@@ -10,7 +10,7 @@ struct Accuracy {
     double least_digit = 0.0; ///< what one count is on the range in use, in the unit of the reading
 };
 
-/// In the unit of the reading.
+/// In the unit of the reading, 0 or more: percent_of_reading / 100 · |reading| + counts · least_digit.
 double half_width(const Accuracy&, double reading);
 
 /// Which part of an impedance is specified: the reactive one (L, C, X) is hard to see beside much resistance,
@@ -19,7 +19,8 @@ enum class ImpedancePart { reactive, resistive };
 
 /// √(1 + D²) for the reactive and √(1 + Q²) for the resistive part, by which data sheets multiply the basic
 /// accuracy where D, or Q, is above 0.1; 1 below. Source: manuals of laboratory LCR meters (Agilent 4285A p.
-/// 6; GW Instek LCR-6000 p. 133). Q must be above 0.
+/// 6; GW Instek LCR-6000 p. 133). Throws std::invalid_argument where Q is not above 0
+/// or not finite.
 double low_quality_factor_multiplier(ImpedancePart, double quality_factor);
 
 /// The specification of a bench LCR meter that grows as the wanted part of the impedance gets smaller beside
@@ -29,8 +30,8 @@ double low_quality_factor_multiplier(ImpedancePart, double quality_factor);
 /// with range = 1 + Ka between the ends of the middle range, X / Ymax above and Ymin / X below it. Source: GW
 /// Instek LCR-800 series manual p. 39. The test frequency counts through Q = 2πfL / R.
 struct LcrAccuracy {
-    double fixed_percent = 0.0;
-    double scaled_percent = 0.0;
+    double fixed_percent = 0.0;         ///< of the reading
+    double scaled_percent = 0.0;        ///< of the reading, before the factors above
     double voltage_factor = 0.0;        ///< Ka
     double speed_factor = 0.0;          ///< Kb
     double cable_factor = 0.0;          ///< Kc
@@ -38,10 +39,12 @@ struct LcrAccuracy {
     double middle_range_to_ohm = 0.0;   ///< Ymax; 0 where the range has no upper end
 };
 
-/// Per cent of the reading. Throws std::invalid_argument where an impedance or Q is not above 0.
+/// Per cent of the reading. Throws std::invalid_argument where the impedance or Q is not above 0 or not
+/// finite.
 double lcr_accuracy_percent(const LcrAccuracy&, ImpedancePart, double impedance_ohm, double quality_factor);
 
-/// Q of a series inductance and resistance at a frequency.
+/// Q = 2πfL / R of a series inductance and resistance. Throws std::invalid_argument where the resistance is
+/// not above 0 or not finite.
 double series_quality_factor(double frequency_hz, double inductance_h, double resistance_ohm);
 
 } // namespace coilward

@@ -14,7 +14,7 @@ enum class Standing { below, within, above, undecided };
 /// "below", "within", "above", "undecided".
 std::string_view name(Standing);
 
-/// The three probabilities sum to 1.
+/// How probable it is that the true value lies below, within and above the limits; the three sum to 1.
 struct StandingProbabilities {
     double below = 0.0;
     double within = 0.0;
@@ -29,7 +29,7 @@ StandingProbabilities standing_probabilities(double measured, double standard_un
 double probability_within(double measured, double standard_uncertainty, double low, double high);
 
 /// The standing whose probability is `decision_probability` or more; undecided where none is. The decision
-/// probability must lie above 0.5, so that only one can be.
+/// probability must lie above 0.5, so that only one can be, and be 1 at most; else std::invalid_argument.
 Standing standing(double measured, double standard_uncertainty, double low, double high,
                   double decision_probability = 0.95);
 
@@ -44,19 +44,19 @@ std::string_view name(Decision);
 /// guard_band(standard_uncertainty, conformance_probability), so that at an acceptance limit the probability
 /// of lying beyond the limit next to it is 1 − conformance_probability.
 struct Conformity {
-    double probability_within = 0.0;
-    double guard_band = 0.0;
-    double accept_from = 0.0; ///< low + guard band
-    double accept_to = 0.0;   ///< high − guard band; below accept_from where nothing can pass
+    double probability_within = 0.0; ///< of the true value, within the limits
+    double guard_band = 0.0;         ///< w, in the value's unit
+    double accept_from = 0.0;        ///< low + guard band
+    double accept_to = 0.0;          ///< high − guard band; below accept_from where nothing can pass
     Decision decision = Decision::measure_better;
 };
 
-/// Applies the rule.
+/// Applies the rule, in the unit of the measured value. Throws as guard_band() does, too.
 Conformity conformity(double measured, double standard_uncertainty, double low, double high,
                       double conformance_probability = 0.95);
 
 /// z · u, where z is the one-sided normal quantile: 1.645 u for 0.95. The probability must be 0.5 or more and
-/// below 1; 0.5 is simple acceptance, without a guard band.
+/// below 1, else std::invalid_argument; 0.5 is simple acceptance, without a guard band.
 double guard_band(double standard_uncertainty, double conformance_probability);
 
 } // namespace coilward

@@ -16,13 +16,13 @@ inline constexpr double range_deviation_of_two = 0.8525024664274217; // d3
 /// Values in the order in which they arose, and what may be expected of them as long as nothing but chance is
 /// at work.
 struct ControlChart {
-    std::vector<double> values;
+    std::vector<double> values;        ///< in one unit, which is that of all that follows
     std::vector<double> moving_ranges; ///< one fewer: between each value and the one before it
     double mean = 0.0;
-    double mean_range = 0.0;
-    double deviation = 0.0;   ///< mean range / d2: what chance alone does from one value to the next
-    double lower_limit = 0.0; ///< mean − 3 deviations
-    double upper_limit = 0.0;
+    double mean_range = 0.0;        ///< of moving_ranges
+    double deviation = 0.0;         ///< mean range / d2: what chance alone does from one value to the next
+    double lower_limit = 0.0;       ///< mean − 3 deviations
+    double upper_limit = 0.0;       ///< mean + 3 deviations
     double upper_range_limit = 0.0; ///< D4 · mean range, D4 = 1 + 3 d3 / d2
 };
 
@@ -32,8 +32,8 @@ ControlChart control_chart(std::span<const double> values);
 /// Signs that more than chance is at work. Each has a name, what it means, and how often chance alone would
 /// show it at one point.
 struct DriftRule {
-    const char* name;
-    const char* says;
+    const char* name;    ///< as documents have it
+    const char* says;    ///< what the point does, in words
     double false_alarms; ///< per point, of independent normal values
 };
 

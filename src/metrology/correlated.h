@@ -9,8 +9,8 @@ namespace coilward {
 
 /// Estimates and their covariance, a square matrix row by row.
 struct Correlated {
-    std::vector<double> values;
-    std::vector<double> covariance;
+    std::vector<double> values;     ///< each in its own unit
+    std::vector<double> covariance; ///< in the product of two units
 
     /// How many quantities.
     std::size_t size() const { return values.size(); }
@@ -18,14 +18,15 @@ struct Correlated {
     /// Of the i-th and the j-th, from 0.
     double covariance_of(std::size_t i, std::size_t j) const { return covariance[i * size() + j]; }
 
-    /// Square root of the i-th variance.
+    /// Square root of the i-th variance, in that quantity's unit.
     double standard_uncertainty(std::size_t i) const;
 
     /// -1 to 1; 0 where one of the two has no uncertainty.
     double correlation(std::size_t i, std::size_t j) const;
 };
 
-/// Independent quantities with their standard uncertainties.
+/// Independent quantities with their standard uncertainties. Throws std::invalid_argument where there are not
+/// as many of these as of values.
 Correlated independent(std::span<const double> values, std::span<const double> standard_uncertainties);
 
 /// Means of observations of several quantities, each observation taken of all of them at once, and the

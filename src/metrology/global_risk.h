@@ -2,10 +2,11 @@
 
 namespace coilward {
 
-/// How the true values of what a bench makes are spread, as a normal distribution.
+/// How the true values of what a bench makes are spread, as a normal distribution. One unit serves for this,
+/// the intervals and the uncertainty.
 struct Process {
     double mean = 0.0;
-    double standard_deviation = 0.0;
+    double standard_deviation = 0.0; ///< above 0
 };
 
 /// An interval; an end may be infinite.

@@ -14,7 +14,8 @@ enum class ErrorShape {
     normal_95,   ///< a holds 95 % of a normal distribution: a / 1.959964
 };
 
-/// Throws std::invalid_argument for a half-width below 0 or not finite.
+/// In the unit of the half-width. Each function here throws std::invalid_argument for a number below 0 or not
+/// finite.
 double half_width_to_standard_uncertainty(double half_width, ErrorShape = ErrorShape::rectangular);
 
 /// Of a display whose last digit counts `step`: step / (2 √3) (JCGM 100:2008, F.2.2.1).

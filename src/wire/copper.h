@@ -29,16 +29,18 @@ double copper_alpha_at(double temperature_c, double relative_conductivity = 1.0)
 double resistance_at_20_ohm(double resistance_ohm, double temperature_c,
                             double alpha_20_per_kelvin = copper_alpha_20_per_kelvin);
 
-/// The inverse: resistance at a temperature of a conductor that has `resistance_20_ohm` at 20 °C.
+/// The inverse: resistance at a temperature of a conductor that has `resistance_20_ohm` at 20 °C. Throws as
+/// the above.
 double resistance_at_ohm(double resistance_20_ohm, double temperature_c,
                          double alpha_20_per_kelvin = copper_alpha_20_per_kelvin);
 
-/// The temperature at which a conductor of known resistance at 20 °C measures `resistance_ohm`. Throws
+/// The temperature, degC, at which a conductor of known resistance at 20 °C measures `resistance_ohm`. Throws
 /// std::invalid_argument where either is not above 0.
 double conductor_temperature_c(double resistance_ohm, double resistance_20_ohm,
                                double alpha_20_per_kelvin = copper_alpha_20_per_kelvin);
 
-/// Ohm per metre at 20 °C of a round wire. Throws std::invalid_argument where an argument is not above 0.
+/// Ohm per metre at 20 °C of a round wire, 4 / (π d² σ). Throws std::invalid_argument where an argument is
+/// not above 0.
 double ohm_per_metre_20(double conductor_diameter_m, double conductivity_s_per_m = iacs_conductivity_s_per_m);
 
 } // namespace coilward

@@ -8,10 +8,11 @@
 /// American wire gauge (AWG) of bare conductors. A gauge is a number from -3 (written 0000) over 0 to 56.
 namespace coilward {
 
+/// A mil is a thousandth of an inch.
 inline constexpr double metre_per_mil = 25.4e-6;
 
-inline constexpr int largest_awg = -3; ///< 0000
-inline constexpr int smallest_awg = 56;
+inline constexpr int largest_awg = -3;  ///< 0000
+inline constexpr int smallest_awg = 56; ///< the thinnest
 
 /// A gauge has two legitimate diameters, and their resistances differ: by +2.9 % for 40, -0.5 % for 42, +1.9
 /// % for 43 and -2.2 % for 44 AWG (nominal relative to exact). Whoever computes with a gauge must say which.
@@ -24,7 +25,7 @@ enum class AwgDiameter {
 /// std::invalid_argument for a gauge that does not exist.
 double awg_diameter_m(int awg, AwgDiameter);
 
-/// "0000", "0", "42".
+/// "0000", "0", "42"; no check that the gauge exists.
 std::string awg_name(int awg);
 
 /// Limits of the bare diameter of magnet wire: nominal ± 0.1 mil (27 to 44 AWG) or ± 0.2 mil (24 to 26).

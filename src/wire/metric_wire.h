@@ -9,6 +9,7 @@ namespace coilward {
 
 /// A size of enamelled round copper wire by IEC 60317-0-1. Diameters in metre.
 struct MetricWire {
+    /// Of the bare conductor.
     double nominal_diameter_m = 0.0;
     double grade1_minimum_m = 0.0; ///< over the enamel, thin build
     double grade1_maximum_m = 0.0;
