@@ -16,7 +16,8 @@ struct AnotherModel {
     double log_evidence = -std::numeric_limits<double>::infinity();
 };
 
-/// What stays below `hopeless` (ln of such a density) may be left out.
+/// What stays below `hopeless` (ln of such a density) may be left out. Nothing of any model where no ohmmeter
+/// was read across the leads.
 AnotherModel healthy_of_another_model(const Rules&, const CoilModel& named, const Evidence&, double hopeless);
 
 } // namespace coilward

@@ -13,24 +13,27 @@
 /// of a fixed size, and a border of one column a severity, of which there are from none to four.
 namespace coilward {
 
+/// How many unknowns a coil has, and how many severities a component has at most.
 inline constexpr auto coil_count = static_cast<Eigen::Index>(coil_unknown_count);
 inline constexpr auto most_border = static_cast<Eigen::Index>(Component::most_severities);
 
+/// One number for each of the coil's unknowns, in their order.
 using CoilPoint = Eigen::Matrix<double, coil_count, 1>;
+/// One for each pair of them.
 using CoilSquare = Eigen::Matrix<double, coil_count, coil_count>;
 
 /// A direction in the space of the unknowns.
 struct BorderedDirection {
     CoilPoint coil;
-    std::array<double, Component::most_severities> severities{};
+    std::array<double, Component::most_severities> severities{}; ///< the first severity_count count
 };
 
 /// Of both square parts the lower triangle counts.
 struct Bordered {
     CoilSquare coil;
-    Eigen::Matrix<double, coil_count, most_border> border;
+    Eigen::Matrix<double, coil_count, most_border> border; ///< a column a severity
     Eigen::Matrix<double, most_border, most_border> corner;
-    Eigen::Index severity_count = 0;
+    Eigen::Index severity_count = 0; ///< 0 to 4
 
     /// `corner` and `border` are 0 at first.
     Bordered(const CoilSquare& coil_block, Eigen::Index severities)
@@ -99,6 +102,7 @@ private:
 /// corner (its Schur complement).
 class BorderedCholesky {
 public:
+    /// Of a positive definite matrix, which is not checked: of another the results are no numbers.
     explicit BorderedCholesky(const Bordered& matrix)
         : severity_count_(matrix.severity_count), coil_(matrix.coil), left_(matrix.corner) {
         for (Eigen::Index s = 0; s < severity_count_; ++s) {

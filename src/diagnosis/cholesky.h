@@ -13,10 +13,12 @@ namespace coilward {
 template <Eigen::Index size>
 class Cholesky {
 public:
+    /// A matrix of that size.
     using Square = Eigen::Matrix<double, size, size>;
+    /// As many numbers.
     using Point = Eigen::Matrix<double, size, 1>;
 
-    /// Of A = L·Lᵀ, of which the lower triangle counts.
+    /// Of A = L·Lᵀ, of which the lower triangle counts. That A is positive definite is not checked.
     explicit Cholesky(const Square& matrix) : lower_(matrix) {
         factor(std::make_integer_sequence<int, static_cast<int>(size)>{});
     }
@@ -27,7 +29,7 @@ public:
     /// x := L⁻ᵀ·x.
     void backward(Point& x) const { backward(x, std::make_integer_sequence<int, static_cast<int>(size)>{}); }
 
-    /// Of L.
+    /// One over each element of L's diagonal.
     const Point& inverse_diagonal() const { return inverse_; }
 
 private:

@@ -13,12 +13,12 @@ namespace coilward {
 
 /// All that was worked out about one coil.
 struct CoilFinding {
-    const CoilModel* model = nullptr;
-    std::vector<Reading> readings; ///< all of them
+    const CoilModel* model = nullptr; ///< as named; never nullptr once found
+    std::vector<Reading> readings;    ///< all of them
     ReadingsByUse by_use;
-    OwnHistory history;
-    Evidence evidence; ///< of the readings at rest
-    Posterior posterior;
+    OwnHistory history;  ///< with the prior that follows from it
+    Evidence evidence;   ///< of the readings at rest
+    Posterior posterior; ///< after all readings, the handled ones too
 };
 
 /// Weighs all faults against the readings of an examination of one coil. What is expected of the coil comes
@@ -26,7 +26,7 @@ struct CoilFinding {
 /// model is unknown.
 CoilFinding finding_of(const Rules&, const Examination& of_one_coil);
 
-/// The finding in words and numbers for a person.
+/// The finding in words and numbers for a person, without an id. The rules hold at least one fault.
 Diagnosis diagnosis_of(const Rules&, const CoilFinding&);
 
 } // namespace coilward

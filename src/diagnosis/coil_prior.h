@@ -14,7 +14,7 @@ namespace coilward {
 /// `coil_unknown_count` of them, in their measures.
 struct CoilPrior {
     Values mean{};                  ///< the coil's part is used; the severities are at "no fault"
-    Matrix precision;               ///< inverse covariance, coil_unknown_count square
+    Matrix precision;               ///< inverse covariance, coil_unknown_count square, in those measures
     std::vector<std::string> notes; ///< what the model left open and how it was filled
 };
 

@@ -5,7 +5,7 @@
 
 namespace coilward {
 
-/// Of the coil on one visit: its mean and one standard deviation.
+/// How warm a coil was on one visit: mean, and one standard deviation in kelvin.
 struct CoilTemperature {
     double degrees_c = 0.0;
     double deviation_k = 0.0;

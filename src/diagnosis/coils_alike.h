@@ -11,10 +11,10 @@ namespace coilward {
 /// Another coil, with what its model and its readings say of it.
 struct CoilMadeAlike {
     Kinship as = Kinship::set;
-    bool healthy = false;
-    bool same_model = true;
-    CoilPrior prior; ///< of its model
-    Evidence evidence;
+    bool healthy = false;   ///< as its own examination found; only a healthy one tells anything
+    bool same_model = true; ///< as the coil that is examined
+    CoilPrior prior;        ///< of its model
+    Evidence evidence;      ///< its readings
 };
 
 /// The prior of a coil beside which others were made. A coil's unknowns are those of its model's middle, plus

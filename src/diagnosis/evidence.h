@@ -14,10 +14,11 @@ namespace coilward {
 struct Answer {
     std::size_t reading = 0; ///< index of the (first) reading that it came from
     Quantity quantity{};
+    /// How the number is split; the usual one where the reading does not say.
     Circuit circuit = Circuit::series;
-    State state = State::ok;
-    double value = 0.0;
-    double deviation = 0.0;       ///< the meter's uncertainty of the number
+    State state = State::ok;      ///< ok, over range or under range; of a number always ok
+    double value = 0.0;           ///< SI unit of the quantity
+    double deviation = 0.0;       ///< the meter's standard uncertainty of the number
     bool is_signed = false;       ///< Q or D: `value` has the sign of the reactance
     bool repeats_earlier = false; ///< an earlier examination of this coil gave this answer too
     double limit_ohm = 0.0;       ///< over or under range: where the meter's range ends, as an impedance or a
@@ -28,34 +29,34 @@ struct Answer {
 /// All answers that one solution of the network serves.
 struct Probe {
     CoilPort port = CoilPort::leads;
-    double frequency_hz = 0.0;
-    std::vector<Answer> answers;
+    double frequency_hz = 0.0;   ///< 0 is direct current
+    std::vector<Answer> answers; ///< one or more
 };
 
 /// A number that follows from no impedance: a temperature, or a resonance frequency.
 struct PlainAnswer {
-    std::size_t reading = 0;
-    double value = 0.0;
-    double deviation = 0.0;
+    std::size_t reading = 0; ///< index of the (first) reading that it came from
+    double value = 0.0;      ///< degC or hertz
+    double deviation = 0.0;  ///< the meter's and the model's together
 };
 
 /// An examination's readings, sorted by what predicts them. Repeats of one question are one answer: their
 /// mean weighted by uncertainty.
 struct Evidence {
-    std::vector<Probe> probes;
+    std::vector<Probe> probes; ///< those of one frequency stand together
     std::vector<PlainAnswer> temperatures;
     std::vector<PlainAnswer> resonances;
-    std::vector<Polarity> polarities;
-    bool any_unstable = false; ///< at least one reading through the coil wandered
-    bool any_steady = false;   ///< at least one did not
-    std::vector<std::string> notes;
+    std::vector<Polarity> polarities; ///< kicks
+    bool any_unstable = false;        ///< at least one reading through the coil wandered
+    bool any_steady = false;          ///< at least one did not
+    std::vector<std::string> notes;   ///< what was assumed, or left out, and why
 };
 
 /// Whether a meter can show its numbers; one that none can show is not judged.
 bool is_measurable(const Reading&);
 
-/// Standard uncertainty of a reading that has a value: its own, with the spread of one that wandered; where
-/// it has none, an ordinary bench meter's.
+/// Standard uncertainty, in the quantity's SI unit, of a reading that has a value (it must): its own, with
+/// the spread of one that wandered; where it has none, an ordinary bench meter's.
 double uncertainty_of(const Reading&, const Rules&);
 
 /// Sorts the readings of one coil. A reading without an uncertainty takes that of an ordinary bench meter

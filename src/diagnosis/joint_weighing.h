@@ -15,16 +15,17 @@ struct JointExplanation {
     const JointFault* joint = nullptr;
     const CoilState* first = nullptr;
     const CoilState* second = nullptr;
-    Component piece;
-    double log_weight = 0.0;
+    Component piece;         ///< the joint's severities
+    double log_weight = 0.0; ///< ln of its weight beside the others; they do not sum to 1
 };
 
 /// Weighs how two coils are joined by the readings of the whole. All arguments outlive it.
 class JointWeighing {
 public:
+    /// Weighs at once.
     JointWeighing(const PickupType&, const TwoCoils&, const Evidence& of_the_whole);
 
-    /// Most probable first.
+    /// Most probable first, without estimates; the priors where nothing explains a coil.
     std::vector<FaultProbability> joints() const;
 
     /// The whole's word on the coils: their posteriors are brought up to date.
@@ -33,9 +34,11 @@ public:
     /// Heaviest first, all joints together; none of the joint that is in no list.
     const std::vector<JointExplanation>& explanations() const { return explanations_; }
 
+    /// These states joined as the pickup type says, with that change. The states and the piece outlive it.
     JointHypothesis hypothesis(const CoilState& first, const CoilState& second, const Component& piece,
                                JointChange) const;
 
+    /// That of the explanation, which outlives it.
     JointHypothesis hypothesis(const JointExplanation& e) const {
         return hypothesis(*e.first, *e.second, e.piece, e.joint->change);
     }

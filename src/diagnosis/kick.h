@@ -4,6 +4,7 @@
 
 namespace coilward {
 
+/// The one of the three that belongs to this answer, 0 to 1.
 double chance_of(Polarity, const PolarityChances&);
 
 /// Chances of each answer of the kick test where the coil has this fault and these severities. The current of

@@ -5,7 +5,7 @@
 
 namespace coilward {
 
-/// ln(e^a + e^b).
+/// ln(e^a + e^b); of minus infinity on both sides minus infinity.
 inline double log_sum(double a, double b) {
     if (a < b) std::swap(a, b);
     return std::isinf(a) ? a : a + std::log1p(std::exp(b - a));
@@ -15,11 +15,13 @@ inline double log_sum(double a, double b) {
 /// to 1e180.
 class LogOfProduct {
 public:
+    /// Above 0.
     void multiply(double factor) {
         product_ *= factor;
         if (product_ < 1e-120 || product_ > 1e120) fold();
     }
 
+    /// ln of the product so far; 0 of none.
     double value() const { return folded_ + std::log(product_); }
 
 private:

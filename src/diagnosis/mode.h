@@ -17,6 +17,7 @@ struct Mode {
 };
 
 /// Finds the mode by damped Gauss-Newton steps and integrates around it: −½ residual² − ½ prior² − ½ ln det.
+/// The volume of the coil's prior (½ ln det of its precision) is left for the caller to add.
 /// Gives up when even several times the predicted gain would stay below `hopeless` (a log evidence).
 Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start,
                double hopeless);
@@ -27,9 +28,10 @@ Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, c
 std::optional<Values> rough_place(Primitive, const Component&, const CoilPrior&, const Evidence&,
                                   const Values& start, double hopeless);
 
+/// A roaming component's mode.
 struct WideMode {
-    Values values{};
-    double log_evidence = 0.0;
+    Values values{};           ///< all of them, in their measures
+    double log_evidence = 0.0; ///< as Mode has it
 };
 
 /// Where a wide component's mode lies; nothing where it cannot matter.
@@ -42,8 +44,9 @@ Values values_at(const Component&, const Vector& unknowns);
 /// How the unknowns spread around the mode, and together.
 Matrix covariance_of(const Mode&);
 
-/// Number of unknowns of a component, and the k-th of them.
+/// Number of unknowns of a component: the coil's, and its severities.
 std::size_t unknowns_of(const Component&);
+/// The k-th of them, from 0.
 Unknown unknown_at(const Component&, std::size_t k);
 
 } // namespace coilward

@@ -15,13 +15,13 @@ namespace coilward {
 struct ModelError {
     double resistance_direct = 0.0005; ///< ohm per turn at direct current: contacts and leads
     double resistance = 0.003;         ///< ohm per turn with a test signal
-    double inductance = 0.003;
-    double eddy = 0.08;              ///< one loop stands for poles, cover and base plate
-    double self_capacitance = 0.10;  ///< one capacitor stands for those of all layers
-    double frame_capacitance = 0.03; ///< the winding is not evenly near the frame
-    double fault_capacitance = 0.05;
-    double position = 0.02;           ///< outer turns are longer than inner ones
-    double bridge_share = 0.02;       ///< and so the shorted ones than the mean turn
+    double inductance = 0.003;         ///< henry per turn²
+    double eddy = 0.08;                ///< one loop stands for poles, cover and base plate
+    double self_capacitance = 0.10;    ///< one capacitor stands for those of all layers
+    double frame_capacitance = 0.03;   ///< the winding is not evenly near the frame
+    double fault_capacitance = 0.05;   ///< of what a fault adds
+    double position = 0.02;            ///< outer turns are longer than inner ones
+    double bridge_share = 0.02;        ///< and so the shorted ones than the mean turn
     double bridge_share_alone = 0.08; ///< the same where the coil's own errors, which hide part of it, cancel
     /// What is left of the coil's own errors between two examinations of one coil: the winding is the same,
     /// its temperature and what lies near it are not quite. A fault's errors stay.
@@ -38,14 +38,15 @@ inline constexpr ModelError error_at_high_frequency{
 /// the sources that the rules name), and bridges read pickups at 100 Hz to 1 kHz.
 inline constexpr double high_frequency_hz = 2000.0;
 
-/// The errors by parameter, squared.
+/// The errors by parameter, squared, in the square of each parameter's measure.
 using SquaredErrors = std::array<double, static_cast<std::size_t>(Parameter::count)>;
 
 /// For a reading at this frequency; 0 is direct current. Less where an earlier examination of this coil asked
 /// the same: what the model leaves out was the same then.
 const SquaredErrors& squared_errors_at(double frequency_hz, bool repeats_earlier);
 
-/// Variance of a reading through the model's errors: Σ (error · slope)².
+/// Variance of a reading through the model's errors: Σ (error · slope)², in the square of what the slopes are
+/// of.
 double model_variance(const ParameterSlopes&, const SquaredErrors&);
 
 } // namespace coilward

@@ -5,7 +5,7 @@
 
 namespace coilward {
 
-/// What tells less is not worth asking.
+/// What tells less about which fault it is, is not worth asking.
 inline constexpr double least_gain_bits = 0.004;
 
 /// The question that a reading of the bench answers.

@@ -12,7 +12,7 @@ namespace coilward {
 /// An earlier examination that found the coil healthy.
 struct HealthyVisit {
     EarlierExamination as_read;
-    Evidence evidence;
+    Evidence evidence; ///< of its readings
 };
 
 /// What a coil's own earlier examinations say about it, for the judgement of today's.
@@ -23,8 +23,8 @@ struct OwnHistory {
 
 /// Each healthy examination narrows the prior to the unknowns that explain its readings (Bayes' theorem; the
 /// earlier posterior, by Laplace's method, is the prior now). Temperature is left as open as before, and the
-/// others are widened by what a sound coil may drift between two visits. Examinations that were not healthy
-/// say nothing about the healthy coil and are only noted.
+/// others are widened by what a sound coil may drift between two visits (estimates, no published source).
+/// Examinations that were not healthy say nothing about the healthy coil and are only noted.
 OwnHistory own_history(const Rules&, const CoilPrior& of_the_model, const std::vector<EarlierExamination>&);
 
 /// Marks the answers that an earlier examination gave as well: what the electrical model leaves out of the

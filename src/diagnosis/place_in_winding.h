@@ -17,7 +17,7 @@ struct PlaceInWinding {
     double mendable_outside = 0.0;
 };
 
-/// Nothing for a fault that has no place.
+/// Nothing for a fault that has no place, or where nothing explains the readings by it.
 std::optional<PlaceInWinding> place_in_winding(const FaultPosterior&);
 
 } // namespace coilward

@@ -14,8 +14,8 @@ struct CoilPlace;
 /// magnet; hum, a field from afar, has the sign of the winding alone. So a partner that cancels the hum and
 /// adds the strings is wound the other way and has the other pole up, which gives it the same kick.
 struct PolarityFinding {
-    std::optional<Polarity> kick;
-    std::optional<Polarity> magnet;
+    std::optional<Polarity> kick;    ///< empty where it was not read
+    std::optional<Polarity> magnet;  ///< likewise, by compass
     std::optional<Polarity> winding; ///< as_expected or reversed: where both the others have a sign
     std::string says;                ///< one sentence
     std::string partner; ///< what a hum-cancelling partner needs; empty where winding is not known

@@ -17,8 +17,8 @@ struct Explanation {
 
 /// How probable one fault is, and by which of its components.
 struct FaultPosterior {
-    const Fault* fault = nullptr;
-    double probability = 0.0;
+    const Fault* fault = nullptr; ///< of the rules, which outlive it
+    double probability = 0.0;     ///< 0 to 1; all faults sum to 1
     /// ln(prior · evidence), the readings' density with it: to compare coil models
     double log_weight = -std::numeric_limits<double>::infinity();
     std::vector<Explanation> explanations; ///< heaviest first; none for the fault that is in no list

@@ -10,7 +10,7 @@ namespace coilward {
 
 /// A reading of a coil that was handled meanwhile, beside the same one of the coil at rest.
 struct Response {
-    Reading handled;
+    Reading handled; ///< warmed, pressed or lifted
     Reading at_rest;
     /// Both in one unit, the meter's error counted in each; the lesser is then too wide, since most of the
     /// error is common to both. 0 where one of them has no number.
@@ -38,20 +38,23 @@ bool moved_oddly(const Response&);
 /// for a fault that has none.
 double log_likelihood(const Response&, const Fault&, const Explanation*);
 
-/// ln of the chance that a compass shows this.
+/// ln of the chance that a compass shows this, at least ln 1e-6.
 double log_chance_of_pole(Polarity, const Fault&);
 
-/// Brings the probabilities up to date with the responses and the compass (Bayes' theorem).
+/// Brings the probabilities up to date with the responses and the compass (Bayes' theorem), and the order
+/// with them.
 void weigh(Posterior&, const ReadingsByUse&);
 
 /// What a warmed or pressed coil is expected to tell about which fault it is, bits (mutual information),
-/// given its reading at rest and that reading's standard uncertainty.
+/// given its reading at rest and that reading's standard uncertainty in its own unit. Warmed or pressed only;
+/// a reading at rest without a number must be out of range.
 double response_gain_bits(const Posterior&, Handling, const Reading& at_rest, double deviation);
 
 /// How far the explanation moves a lifted reading, in its unit: what its load did to it; 0 without a load.
 double step_when_lifted(const Response&, const Fault&, const Explanation&);
 
-/// Copper's rise of resistance in kelvin: how much warmer a coil is than one of this resistance.
+/// Copper's rise of resistance in kelvin, at 0.393 % a kelvin: how much warmer the coil is than it was at
+/// rest. Both readings need a number.
 double kelvin_of_copper(const Response&);
 
 } // namespace coilward

@@ -41,28 +41,34 @@ enum class Unknown {
     count
 };
 
+/// How many unknowns there are.
 inline constexpr std::size_t unknown_count = static_cast<std::size_t>(Unknown::count);
+/// How many of them every coil has; they come first.
 inline constexpr std::size_t coil_unknown_count = static_cast<std::size_t>(Unknown::temperature) + 1;
 
 /// A value for every unknown, in its own measure.
 using Values = std::array<double, unknown_count>;
 
+/// The place of an unknown among the values.
 inline double& at(Values& values, Unknown unknown) {
     return values[static_cast<std::size_t>(unknown)];
 }
 
+/// An unknown's value, in its own measure.
 inline double at(const Values& values, Unknown unknown) {
     return values[static_cast<std::size_t>(unknown)];
 }
 
-/// The unknown that a severity of a fault file names.
+/// The unknown that a severity of a fault file names; nothing for a word that is none.
 std::optional<Unknown> unknown_named(std::string_view);
 
 /// True where the measure is the number itself and not its logarithm.
 bool is_linear(Unknown);
 
-/// From the number in SI units to the unknown's measure, and back.
+/// From the number in SI units to the unknown's measure. That a number of which the logarithm is taken is
+/// above 0 is not checked.
 double to_measure(Unknown, double number);
+/// From the measure back to the number in SI units.
 double to_number(Unknown, double measure);
 
 /// The least and the greatest measure that is physically possible.

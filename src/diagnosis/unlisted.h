@@ -6,7 +6,8 @@
 namespace coilward {
 
 /// ln of the density of one answer that may be anything: somewhere within some decades of what is healthy,
-/// with either sign, or a state in place of a number.
+/// with either sign, or a state in place of a number. Per unit of the answer, which `healthy` has too. How
+/// broad: own choice, no published source.
 double log_broad_density(const Answer&, double healthy);
 
 /// ln of the probability density of the readings under "none of these": each number somewhere within some
