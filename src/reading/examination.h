@@ -10,8 +10,8 @@ namespace coilward {
 
 /// An earlier examination of this very coil.
 struct EarlierExamination {
-    std::string at{}; ///< RFC 3339, UTC
-    bool healthy = false;
+    std::string at{};     ///< RFC 3339, UTC
+    bool healthy = false; ///< as that examination found
     std::vector<Reading> readings{};
 };
 
@@ -26,7 +26,7 @@ struct AlikeCoil {
     Kinship as = Kinship::set;
     std::string coil{};       ///< which of the examined coils it was made like; empty where there is one
     std::string coil_model{}; ///< its own; empty where it is the same
-    bool healthy = false;
+    bool healthy = false;     ///< as its own examination found
     std::vector<Reading> readings{};
 };
 
@@ -38,8 +38,8 @@ struct Examination {
     std::string pickup_type{};                  ///< a pickup type's id; empty for a single coil
     std::map<std::string, std::string> coils{}; ///< coil name → coil model id
     std::vector<Reading> readings{};
-    std::vector<EarlierExamination> earlier{};
-    std::vector<AlikeCoil> alike{};
+    std::vector<EarlierExamination> earlier{}; ///< taken to be oldest first
+    std::vector<AlikeCoil> alike{};            ///< in any order
 };
 
 } // namespace coilward

@@ -10,20 +10,20 @@ namespace coilward {
 
 /// What can be read. unit() tells the SI unit of each.
 enum class Quantity {
-    temperature,           // degC
-    dc_resistance,         // ohm
-    inductance,            // H
-    ac_resistance,         // ohm
-    quality_factor,        // 1
-    dissipation_factor,    // 1
-    impedance_magnitude,   // ohm
-    phase_angle,           // rad
-    capacitance,           // F
-    insulation_resistance, // ohm
-    dc_voltage,            // V
-    polarity,              // no number: see Polarity
-    resonance_frequency,   // Hz
-    magnet_pole,           // no number: a Polarity, of the magnet alone, by compass
+    temperature,           ///< degC
+    dc_resistance,         ///< ohm
+    inductance,            ///< H
+    ac_resistance,         ///< ohm
+    quality_factor,        ///< 1
+    dissipation_factor,    ///< 1
+    impedance_magnitude,   ///< ohm
+    phase_angle,           ///< rad
+    capacitance,           ///< F
+    insulation_resistance, ///< ohm
+    dc_voltage,            ///< V
+    polarity,              ///< no number: see Polarity
+    resonance_frequency,   ///< Hz
+    magnet_pole,           ///< no number: a Polarity, of the magnet alone, by compass
 };
 
 /// The two points between which it is read. `leads_frame`: both leads joined, against the frame.
@@ -46,21 +46,21 @@ enum class Handling {
     lifted,  ///< the controls and the cable, off the leads
 };
 
-/// The word of the readings document (docs/formats.md).
+/// The word of the readings document (docs/formats.md): "dc_resistance".
 std::string_view name(Quantity);
-std::string_view name(Between);
-std::string_view name(Circuit);
-std::string_view name(State);
-std::string_view name(Polarity);
-std::string_view name(Handling);
+std::string_view name(Between);  ///< "start-frame"
+std::string_view name(Circuit);  ///< "series"
+std::string_view name(State);    ///< "over_range"
+std::string_view name(Polarity); ///< "as_expected"
+std::string_view name(Handling); ///< "warmed"
 
-/// By that word; nothing where there is none such.
+/// By that word, letter for letter; nothing where there is none such.
 std::optional<Quantity> quantity_named(std::string_view);
-std::optional<Between> between_named(std::string_view);
-std::optional<Circuit> circuit_named(std::string_view);
-std::optional<State> state_named(std::string_view);
-std::optional<Polarity> polarity_named(std::string_view);
-std::optional<Handling> handling_named(std::string_view);
+std::optional<Between> between_named(std::string_view);   ///< as name(Between) writes it
+std::optional<Circuit> circuit_named(std::string_view);   ///< as name(Circuit) writes it
+std::optional<State> state_named(std::string_view);       ///< as name(State) writes it
+std::optional<Polarity> polarity_named(std::string_view); ///< as name(Polarity) writes it
+std::optional<Handling> handling_named(std::string_view); ///< as name(Handling) writes it
 
 /// Every word of a kind (Quantity, Between, Circuit, State, Polarity or Handling), in the order of its
 /// enumeration.

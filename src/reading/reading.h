@@ -13,16 +13,17 @@ struct Reading {
     Quantity quantity{};
     Between between = Between::leads;
     std::optional<Circuit> circuit{};     ///< as the meter was set; absent where it makes no difference
-    std::optional<double> frequency_hz{}; ///< of the test signal
-    State state = State::ok;
-    std::optional<double> value{};                ///< in unit(quantity)
+    std::optional<double> frequency_hz{}; ///< of the test signal; absent at direct current
+    State state = State::ok;              ///< ok with a number or a polarity
+    std::optional<double> value{};        ///< in unit(quantity)
     std::optional<double> standard_uncertainty{}; ///< same unit, one standard deviation (JCGM 100)
-    std::optional<double> limit{};      ///< end of the meter's range, with over_range and under_range
-    std::optional<double> spread{};     ///< half-width of the wander, with unstable
+    std::optional<double> limit{};  ///< end of the meter's range, with over_range and under_range; same unit
+    std::optional<double> spread{}; ///< half-width of the wander, with unstable; same unit
     std::optional<Polarity> polarity{}; ///< only with what is_polarity()
     std::string coil{};                 ///< which coil of a pickup that has several; empty for the only one
     std::optional<Handling> handling{}; ///< what was done to the coil meanwhile; absent for a coil at rest
 
+    /// To the last bit of every number.
     friend bool operator==(const Reading&, const Reading&) = default;
 };
 

@@ -9,8 +9,8 @@ namespace coilward {
 
 /// The readings of a coil at rest, and those of one that is handled meanwhile.
 struct BenchFile {
-    std::vector<BenchReading> readings;
-    std::vector<BenchReading> handled;
+    std::vector<BenchReading> readings; ///< none has a handling
+    std::vector<BenchReading> handled;  ///< each has one
 };
 
 /// Reads rules/bench.toml (docs/formats-rules.md): the readings that gave rise to no complaint.

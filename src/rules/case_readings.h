@@ -7,7 +7,8 @@
 
 namespace coilward {
 
-/// The `readings` of a case, which have the members of the readings form.
+/// The `readings` of a case, which have the members of the readings form. What is wrong with one becomes a
+/// complaint, and it is left out.
 std::vector<Reading> read_case_readings(TableReader& worked_case);
 
 } // namespace coilward

@@ -30,12 +30,13 @@ private:
 
 /// What coil models, pickup types and faults begin with.
 struct Heading {
-    std::string id;
-    std::string title;
-    std::string source;
+    std::string id;     ///< empty where the file has none
+    std::string title;  ///< for people; likewise
+    std::string source; ///< where the numbers come from; likewise
 };
 
-/// Reads `id`, which must be the file's own name and nobody else's, `title` and `source`.
+/// Reads `id`, which must be the file's own name and nobody else's, `title` and `source`. What is wrong
+/// becomes a complaint.
 Heading read_heading(TableReader&, const std::string& file, IdsInFolder&);
 
 } // namespace coilward

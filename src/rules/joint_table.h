@@ -8,7 +8,7 @@
 namespace coilward {
 
 /// Reads the `[[joint]]` tables of a pickup of several coils (docs/formats-rules.md). Exactly one of them
-/// must be what is right, and exactly one must stand for everything else.
+/// must be what is right, and exactly one must stand for everything else. What is wrong becomes a complaint.
 std::vector<JointFault> read_joint_faults(TableReader& pickup);
 
 } // namespace coilward

@@ -8,7 +8,7 @@
 namespace coilward {
 
 /// Reads the `[[severity]]` tables that a primitive needs, each with its distribution
-/// (docs/formats-rules.md).
+/// (docs/formats-rules.md). What is wrong becomes a complaint.
 std::vector<Severity> read_severities(TableReader& parent, Primitive);
 
 /// The same for a fault of a joint between coils, whose place is known: without the position in a coil.

@@ -54,7 +54,7 @@ enum class ComplaintKind {
 /// One thing wrong in a file of rules or a driver: where, what was found, what was expected, and the line
 /// itself with a caret.
 struct Complaint {
-    std::string file;
+    std::string file;     ///< as it was named
     int line = 0;         ///< from 1; 0 where the complaint is about the whole file or folder
     int column = 0;       ///< from 1, in characters
     std::string key;      ///< dotted, as "expect.dc_resistance"; may be empty for a syntax error

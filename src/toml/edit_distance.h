@@ -6,7 +6,8 @@
 
 namespace coilward {
 
-/// How many letters must be put in, taken out or exchanged to make one word of the other (Levenshtein).
+/// How many letters (bytes) must be put in, taken out or exchanged to make one word of the other
+/// (Levenshtein).
 std::size_t edit_distance(std::string_view, std::string_view);
 
 /// The word that was probably meant: the nearest one, if about a third of its letters differ at most.

@@ -12,18 +12,19 @@ namespace coilward {
 
 /// A unit in which the number may have been written by mistake, and its size in the unit that was asked for.
 struct MistakenUnit {
-    std::string_view name;
+    std::string_view name; ///< in words
     double size;
 };
 
 /// A unit, and what a number in it can be.
 struct Measure {
-    std::string_view unit; ///< SI, in words; "" for a pure number
-    double low;            ///< 0: zero itself is allowed; `above_zero`: it is not
-    double high;
-    std::span<const MistakenUnit> mistakes{};
+    std::string_view unit;                    ///< SI, in words; "" for a pure number
+    double low;                               ///< 0: zero itself is allowed; `above_zero`: it is not
+    double high;                              ///< itself allowed
+    std::span<const MistakenUnit> mistakes{}; ///< that are worth naming
 };
 
+/// As a lower limit: every number above 0.
 inline constexpr double above_zero = std::numeric_limits<double>::min();
 
 /// "ohm from 50 to 200000", "a number from 0 to 1", "hertz, more than 0 and at most 20000".

@@ -19,7 +19,7 @@ enum class Need { required, optional };
 /// A word that a key may have, and what it stands for.
 template <typename Kind>
 struct Word {
-    std::string_view text;
+    std::string_view text; ///< as the file has it
     Kind kind;
 };
 
@@ -32,8 +32,11 @@ public:
 
     /// Words; an empty text is a complaint.
     std::optional<std::string> text(std::string_view key, Need);
+    /// True or false, without quotes.
     std::optional<bool> flag(std::string_view key, Need);
+    /// In the unit of the measure, and within it.
     std::optional<double> number(std::string_view key, Need, const Measure&);
+    /// From low to high, both allowed.
     std::optional<int> whole_number(std::string_view key, Need, int low, int high);
 
     /// `[low, high]` with low < high, both within the measure.
@@ -48,6 +51,7 @@ public:
     /// A list of texts; a required one holds at least one.
     std::vector<std::string> texts(std::string_view key, Need);
 
+    /// One of these words, and what it stands for.
     template <typename Kind>
     std::optional<Kind> word(std::string_view key, Need need, std::span<const Word<Kind>> words) {
         std::vector<std::string_view> names;

@@ -26,14 +26,16 @@ struct TomlDate {};
 using TomlArray = std::vector<TomlNode>;
 using TomlTable = std::vector<TomlEntry>; ///< in the order of the file
 
+/// One value; a table or a list holds further ones.
 struct TomlNode {
-    Place place;
+    Place place; ///< where the value begins
     std::variant<TomlDate, bool, std::int64_t, double, std::string, TomlArray, TomlTable> value;
 };
 
+/// A key of a table, and its value.
 struct TomlEntry {
-    std::string key;
-    Place place; ///< of the key
+    std::string key; ///< without the quotes
+    Place place;     ///< of the key
     TomlNode node;
 };
 

@@ -11,7 +11,7 @@ namespace coilward {
 /// Where the text is no TOML, and why.
 struct TomlSyntaxError {
     Place place;
-    std::string description;
+    std::string description; ///< the parser's words
 };
 
 /// Parses a TOML document. Throws nothing of its own: what is not TOML is a value.

@@ -14,8 +14,8 @@ namespace coilward {
 /// A TOML file that was read: its text for excerpts, its values with their places.
 struct TomlSource {
     std::string file; ///< as complaints name it
-    std::string text;
-    TomlTable root;
+    std::string text; ///< UTF-8, whole
+    TomlTable root;   ///< what the file holds
 };
 
 /// Reads and parses a file. Where that cannot be done there is one complaint more and nothing is returned.

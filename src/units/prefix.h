@@ -7,7 +7,7 @@ namespace coilward {
 
 /// One SI prefix and its power of ten (SI Brochure, 9th edition, table 7).
 struct Prefix {
-    int power;
+    int power; ///< of ten
     std::string_view symbol;
 };
 
