@@ -32,12 +32,12 @@ std::optional<ContentHash> content_hash_from_text(std::string_view text);
 /// A file, such as a photograph, that belongs to a pickup. Its bytes are kept under their hash.
 struct Attachment {
     Id id;
-    Id pickup;
-    Moment at{};
+    Id pickup;              ///< to which it belongs
+    Moment at{};            ///< when it was attached
     std::string name;       ///< of the file that was attached, without its folder
     std::string media_type; ///< IANA, as "image/jpeg"
-    std::string note;
-    ContentHash content;
+    std::string note;       ///< the person's words; may be empty
+    ContentHash content;    ///< of its bytes
 
     friend bool operator==(const Attachment&, const Attachment&) = default;
 };

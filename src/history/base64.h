@@ -9,7 +9,7 @@ namespace coilward {
 /// RFC 4648, section 4, on one line.
 std::string in_base64(std::string_view bytes);
 
-/// Nothing where the text is no such encoding.
+/// The bytes; nothing where the text is no such encoding.
 std::optional<std::string> from_base64(std::string_view text);
 
 } // namespace coilward

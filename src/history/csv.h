@@ -13,7 +13,7 @@ std::string csv_field(const std::string& text);
 /// One record and the line on which it begins, counted from 1.
 struct CsvRecord {
     std::size_t line = 1;
-    std::vector<std::string> fields;
+    std::vector<std::string> fields; ///< without their quotes; at least one
 };
 
 /// Reads records one after the other. Lines may end in CRLF, as the standard wants, or in LF; the last one

@@ -9,6 +9,7 @@ namespace coilward {
 /// folder that cannot be locked is left to SQLite, which says what is the matter with it.
 class FolderLock {
 public:
+    /// Waits as long as another holds it. Throws nothing.
     explicit FolderLock(const std::filesystem::path& folder);
     ~FolderLock();
     FolderLock(const FolderLock&) = delete;

@@ -41,13 +41,14 @@ public:
     /// newer program wrote, and what is no history.
     explicit History(const std::string& address, HistoryOptions = {});
     ~History();
+    /// What was moved from can only be destroyed or assigned to.
     History(History&&) noexcept;
     History& operator=(History&&) noexcept;
 
     /// The file, or the server and database: what messages name.
     const std::string& place() const;
 
-    /// All that the work writes is kept, or nothing where it throws.
+    /// All that the work writes is kept, or nothing where it throws; what it throws is passed on.
     void all_or_nothing(const std::function<void()>& work);
 
     /// Keeps a new pickup and returns it with its number; the number that came in is not looked at.
@@ -65,13 +66,15 @@ public:
     /// Those whose name, owner, instrument, notes, type or coil models contain the text, in either case of
     /// A–Z; all where it is empty. By number.
     std::vector<Pickup> pickups(std::string_view containing = {}) const;
+    /// Nothing where no pickup of this history has the number.
     std::optional<Pickup> pickup(std::int64_t number) const;
+    /// Nothing where no pickup of it has the id.
     std::optional<Pickup> pickup(const Id&) const;
 
     /// Those whose name, written as a slug (pickup_key.h), begins with the given one. By number.
     std::vector<Pickup> pickups_with_slug(std::string_view beginning) const;
 
-    /// Oldest first.
+    /// The values that edits replaced, oldest first.
     std::vector<PickupChange> changes_of(const Id& pickup) const;
 
     /// All that its fields were ever given, by time.
@@ -95,8 +98,8 @@ public:
     /// Of all pickups, the latest first, at most so many.
     std::vector<Visit> latest_visits(std::size_t at_most) const;
 
-    /// A reading with a number that is not finite is refused, and so is a correction of a reading that
-    /// belongs to another visit or is corrected already.
+    /// Keeps a reading on a visit that is there. One with a number that is not finite is refused, and so is a
+    /// correction of a reading that belongs to another visit or is corrected already.
     void append_reading(const StoredReading&);
 
     /// All of them or none.

@@ -17,7 +17,8 @@ std::string pickup_to_json(const Pickup&, const std::vector<PickupChange>&,
 std::string history_to_json(const History&, const Pickup&);
 
 /// The whole of it, with the former values and the attached files' bytes in base64, but without the number,
-/// which is each bench's own, on one line: the same text on every bench that has the same.
+/// which is each bench's own, on one line: the same text on every bench that has the same. Each attachment's
+/// bytes must be among its contents, else std::out_of_range.
 std::string whole_pickup_to_json(const WholePickup&);
 
 } // namespace coilward

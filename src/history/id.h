@@ -8,12 +8,14 @@
 
 namespace coilward {
 
-/// A name that no other bench gives to anything else: a version 4 UUID (RFC 9562), 122 random bits.
+/// A name that no other bench gives to anything else: a version 4 UUID (RFC 9562), 122 random bits. All bytes
+/// 0, as it is made, is the nil id, which names nothing.
 struct Id {
     std::array<std::uint8_t, 16> bytes{};
 
     friend bool operator==(const Id&, const Id&) = default;
 
+    /// By the bytes: an order that every bench agrees on.
     friend bool operator<(const Id& a, const Id& b) { return a.bytes < b.bytes; }
 };
 

@@ -22,12 +22,12 @@ struct PickupCoil {
 struct Pickup {
     Id id;
     std::int64_t number = 0; ///< short name on this bench, 1, 2, 3…; given by History::add_pickup
-    Moment added_at{};
-    std::string name; ///< what is written on its label; not empty, may be shared by several pickups
-    std::string owner;
+    Moment added_at{};       ///< when it was kept; never changes
+    std::string name;        ///< what is written on its label; not empty, may be shared by several pickups
+    std::string owner;       ///< may be empty, as the next
     std::string instrument;
-    std::string pickup_type; ///< a pickup type's id; may be empty
-    std::vector<PickupCoil> coils;
+    std::string pickup_type;       ///< a pickup type's id; may be empty
+    std::vector<PickupCoil> coils; ///< none where no coil model is known
     std::string notes;
 
     friend bool operator==(const Pickup&, const Pickup&) = default;
@@ -35,8 +35,8 @@ struct Pickup {
 
 /// A value that an edit replaced. All changes of one edit have the same `edit`.
 struct PickupChange {
-    Id edit;
-    Moment at{};
+    Id edit;            ///< common to all that one edit changed
+    Moment at{};        ///< of the edit
     std::string field;  ///< name, owner, instrument, pickup_type, coils or notes
     std::string former; ///< for coils: "slug=six-slug-42 screw=six-screw-42"
 
@@ -46,10 +46,10 @@ struct PickupChange {
 /// A value that a field of a pickup was given: when it was kept (then `edit` is the pickup's own id) or by an
 /// edit.
 struct PickupValue {
-    Id edit;
-    Moment at{};
+    Id edit;     ///< the pickup's own where it was kept with it
+    Moment at{}; ///< when it was given
     std::string field;
-    std::string value;
+    std::string value; ///< as in PickupChange
 
     friend bool operator==(const PickupValue&, const PickupValue&) = default;
 };
@@ -73,7 +73,7 @@ std::vector<PickupChange> changes_in(const std::vector<PickupValue>&);
 /// "slug=six-slug-42 screw=six-screw-42"; a nameless coil is its model alone.
 std::string coils_in_words(const std::vector<PickupCoil>&);
 
-/// Reads that form.
+/// Reads that form; a word without "=" is the model of a nameless coil.
 std::vector<PickupCoil> coils_from_words(std::string_view);
 
 } // namespace coilward

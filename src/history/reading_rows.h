@@ -15,8 +15,10 @@ enum class SecondCorrection { refused, kept };
 /// Puts readings into the database, within the caller's transaction. Throws HistoryError.
 class ReadingInsertion {
 public:
+    /// Database and words must outlive it.
     ReadingInsertion(Database&, const ReadingWords&, SecondCorrection);
 
+    /// One of a visit that is there; refuses what History::append_reading refuses.
     void insert(const StoredReading&);
 
 private:

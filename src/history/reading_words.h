@@ -13,7 +13,7 @@ class Database;
 /// order of an enumeration in the program may change; what is in a file never does.
 class ReadingWords {
 public:
-    /// Throws HistoryError.
+    /// Reads the table. Throws HistoryError.
     explicit ReadingWords(Database&);
 
     /// `column` is "quantity", "between", "circuit", "state", "polarity" or "handling". Throws

@@ -12,12 +12,12 @@ namespace coilward {
 /// One time that a pickup lay on the bench: the readings and verdicts of one examination belong to it.
 struct Visit {
     Id id;
-    Id pickup;
-    Moment at{};
+    Id pickup;         ///< that lay there
+    Moment at{};       ///< when it began
     std::string stage; ///< in the bench's own words: "as received", "after potting", …
     bool rewound =
-        false; ///< the winding is new since the visit before, so older readings are of another coil
-    std::string notes;
+        false;         ///< the winding is new since the visit before, so older readings are of another coil
+    std::string notes; ///< may be empty
 
     friend bool operator==(const Visit&, const Visit&) = default;
 };
@@ -26,7 +26,7 @@ struct Visit {
 /// reading that names this one.
 struct StoredReading {
     Id id;
-    Id visit;
+    Id visit;          ///< to which it belongs
     Moment at{};       ///< when it arrived; of a correction: when it was corrected
     std::string meter; ///< the driver's id, or empty where a person typed the reading in
     std::string port;  ///< where the meter was attached; may be empty
@@ -41,14 +41,14 @@ struct StoredReading {
 /// What diagnosis concluded of one coil on one visit. Never edited; a later one takes its place.
 struct StoredVerdict {
     Id id;
-    Id visit;
-    std::string coil; ///< the coil's name, "whole" for the joint of several, empty for the only coil
-    Moment at{};
+    Id visit;                 ///< to which it belongs
+    std::string coil;         ///< the coil's name, "whole" for the joint of several, empty for the only coil
+    Moment at{};              ///< when it was concluded
     std::string fault;        ///< a fault's id from the rules
     double probability = 0.0; ///< 0 to 1
-    bool decided = false;
-    bool healthy = false; ///< true where that fault is no fault: its primitive changes nothing
-    std::string document; ///< the diagnosis document, JSON
+    bool decided = false;     ///< its probability was what the rules ask for then
+    bool healthy = false;     ///< true where that fault is no fault: its primitive changes nothing
+    std::string document;     ///< the diagnosis document, JSON
 
     friend bool operator==(const StoredVerdict&, const StoredVerdict&) = default;
 };

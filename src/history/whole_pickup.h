@@ -10,8 +10,8 @@ namespace coilward {
 /// A visit with all that was read and judged in it.
 struct WholeVisit {
     Visit visit;
-    std::vector<StoredReading> readings;
-    std::vector<StoredVerdict> verdicts;
+    std::vector<StoredReading> readings; ///< as History::readings_of has them
+    std::vector<StoredVerdict> verdicts; ///< as History::verdicts_of has them
 };
 
 /// All that a history has of one pickup: what is exported, imported, merged and moved.
@@ -23,7 +23,7 @@ struct WholePickup {
     std::map<ContentHash, std::string> contents; ///< the attached files' bytes
 };
 
-/// Throws HistoryError.
+/// All that the history has of it, each list oldest first. Throws HistoryError.
 WholePickup whole_pickup(const History&, const Pickup&);
 
 /// By the time at which each was first kept, then by id: an order that every bench agrees on.
@@ -31,8 +31,8 @@ std::vector<Pickup> pickups_by_age(const History&);
 
 /// What was taken over from another history.
 struct Adopted {
-    std::size_t pickups = 0;
-    std::size_t values = 0; ///< edits of pickups that were known already
+    std::size_t pickups = 0; ///< new here, as all that follows
+    std::size_t values = 0;  ///< edits of pickups that were known already
     std::size_t visits = 0;
     std::size_t readings = 0;
     std::size_t verdicts = 0;

@@ -23,15 +23,15 @@ struct ComparedValue {
     std::string says;               ///< how it was corrected, or why there is no value
 };
 
-/// The second less the first.
+/// The second less the first, in the SI unit of the quantity.
 struct ComparedPair {
     std::size_t first = 0; ///< places among the coils
     std::size_t second = 0;
-    Uncertain difference;
-    double ratio = 1.0; ///< second / first
-    double ratio_uncertainty = 0.0;
-    double deviations = 0.0;  ///< |difference| over its standard uncertainty
-    bool significant = false; ///< more than chance explains
+    Uncertain difference;           ///< second − first
+    double ratio = 1.0;             ///< second / first
+    double ratio_uncertainty = 0.0; ///< standard
+    double deviations = 0.0;        ///< |difference| over its standard uncertainty
+    bool significant = false;       ///< more than chance explains
 };
 
 /// One quantity of two coils or visits, beside each other.
@@ -52,8 +52,8 @@ struct HumCancelling {
 
 /// All that was read of both.
 struct CoilComparison {
-    std::vector<ComparedCoil> coils;
-    std::vector<ComparedQuantity> quantities;
+    std::vector<ComparedCoil> coils;          ///< two or more, in the order given
+    std::vector<ComparedQuantity> quantities; ///< in the order of Quantity
     double confidence = 0.95;         ///< that, of coils which are alike, no difference is called significant
     double needed_deviations = 0.0;   ///< for that, shared among all pairs (Bonferroni)
     double correlation = 0.0;         ///< of two readings by the same meter at the same port
@@ -62,12 +62,12 @@ struct CoilComparison {
 
 /// When a difference counts.
 struct ComparisonRule {
-    double confidence = 0.95;
+    double confidence = 0.95; ///< of the whole comparison, as in CoilComparison
     /// Two readings of one meter share its calibration: a correlation above 0 makes their difference more
     /// certain. 0 claims nothing (JCGM 100:2008, F.1.2.4).
     double same_meter_correlation = 0.0;
-    bool hum_cancelling_pair = false;
-    std::vector<BenchReading> bench; ///< how uncertain a reading is whose meter did not say
+    bool hum_cancelling_pair = false; ///< whether to ask that of the first two
+    std::vector<BenchReading> bench;  ///< how uncertain a reading is whose meter did not say
 };
 
 /// The coil as that visit found it, by its current readings. Throws HistoryError.

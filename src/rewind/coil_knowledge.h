@@ -23,10 +23,10 @@ double least_henry_per_turn2(const Job&, double turns);
 
 /// What a coil measured when it was last known to be sound.
 struct AsItWas {
-    Moment at{};
+    Moment at{}; ///< of that visit
     Uncertain resistance_20_ohm;
     std::optional<Uncertain> inductance_h;
-    std::optional<double> inductance_frequency_hz;
+    std::optional<double> inductance_frequency_hz; ///< of the test signal; absent without an inductance
 };
 
 /// From the latest visit of the pickup that judged this coil healthy and decided, before its winding was

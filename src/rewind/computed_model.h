@@ -17,15 +17,15 @@ struct KnownOfCoil {
     const PickupType* type = nullptr; ///< its construction
     std::optional<Spool> wire;
     std::optional<Bobbin> bobbin;
-    std::optional<Range> turns;
+    std::optional<Range> turns;              ///< central 95 %
     std::optional<double> resistance_20_ohm; ///< of one coil that is taken for sound
     std::optional<double> inductance_h;      ///< of it, series at 1 kHz
 };
 
 /// What the answers together say of a quantity.
 struct ComputedRange {
-    std::string quantity; ///< "turns", "mean turn length", "DC resistance", …
-    std::string unit;
+    std::string quantity;       ///< "turns", "mean turn length", "DC resistance", …
+    std::string unit;           ///< as in documents
     std::optional<Range> range; ///< nothing: no answer speaks of it
     std::string from;           ///< what gives it
 };

@@ -14,12 +14,13 @@ struct ConfirmationWords {
     std::string as_it_was;           ///< within so many per cent of what it was, in place of the coil model
     std::string turns;               ///< what the counter said
     std::string temperature;         ///< where nobody read one: "21.5±0.5"
-    std::string least_insulation = "10M";
-    double probability = 0.95; ///< that guards each limit
+    std::string least_insulation = "10M"; ///< to the frame
+    double probability = 0.95;            ///< that guards each limit, 0.5 to below 1
 };
 
 /// Confirms the latest visit of the pickup, which has one, against its order, its own past or its coil model.
-/// An order's limits take the place of others for the same quantity. Throws BadWords and HistoryError.
+/// An order's limits take the place of others for the same quantity. Throws BadWords, HistoryError, and
+/// std::invalid_argument as conformity() does.
 Confirmation confirm(const ConfirmationWords&, const History&, const Pickup&, const Rules&);
 
 } // namespace coilward

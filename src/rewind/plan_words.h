@@ -11,22 +11,22 @@ namespace coilward {
 
 /// What the words say of the bobbin.
 struct BobbinWords {
-    std::string core; ///< "LENGTH,WIDTH" or a diameter
-    std::string flange;
-    std::string height;
-    std::string corner; ///< radius, of a block that is wound in place
-    std::string tape;
-    std::string uncertainty = "0.05mm";
+    std::string core;                   ///< "LENGTH,WIDTH" or a diameter
+    std::string flange;                 ///< likewise
+    std::string height;                 ///< between the flanges
+    std::string corner;                 ///< radius, of a block that is wound in place
+    std::string tape;                   ///< depth kept free for it
+    std::string uncertainty = "0.05mm"; ///< standard, of each length
 };
 
 /// What the words say of the wire.
 struct WireWords {
-    int awg = 0;
-    std::string metric; ///< nominal diameter
-    bool exact = false;
-    bool heavy = false;
-    std::string ohm_per_metre;
-    std::string overall_diameter;
+    int awg = 0;                  ///< 0: not said
+    std::string metric;           ///< nominal diameter
+    bool exact = false;           ///< the diameter by formula, not the nominal one
+    bool heavy = false;           ///< heavy build, or grade 2
+    std::string ohm_per_metre;    ///< as measured, at 20 °C, with its uncertainty
+    std::string overall_diameter; ///< as measured, with its uncertainty
 };
 
 /// What a plan is asked for, as a person types it; what is empty is not said.
@@ -53,10 +53,10 @@ void complete(BobbinWords&, WireWords&, const CoilModel*, std::vector<InputSourc
 /// A job on that bobbin, its other members still empty. Throws BadWords.
 Job job_on(const BobbinWords&);
 
-/// Throws BadWords.
+/// The wire that the words say. Throws BadWords.
 Spool spool_in(const WireWords&);
 
-/// The next thicker and thinner wire.
+/// The next thicker and thinner wire, as far as they are known. Throws BadWords.
 std::vector<Spool> neighbours_of(const WireWords&);
 
 /// The plan for what the words say, what the coil model adds (null: there is none), and what is assumed, each

@@ -16,21 +16,22 @@ namespace coilward {
 struct BadWords : std::runtime_error {
     using std::runtime_error::runtime_error;
 
+    /// "OPTION: says".
     BadWords(const std::string& option, const std::string& says) : std::runtime_error(option + ": " + says) {}
 };
 
 /// A number as a person types it, in that unit. Throws BadWords that names the option.
 double number_in_words(const std::string& option, const std::string& words, std::string_view unit);
 
-/// A number above 0, such as a length. Throws BadWords.
+/// A number above 0, such as a length, in that unit. Throws BadWords.
 double positive_in_words(const std::string& option, const std::string& words, std::string_view unit);
 
-/// "5.41 ± 0.02" or "5.41 +- 0.02". Throws BadWords, also where there is no uncertainty and none
-/// is `usual`.
+/// "5.41 ± 0.02" or "5.41 +- 0.02", the uncertainty standard and in that unit too. Throws BadWords, also
+/// where there is no uncertainty and none is `usual`.
 Uncertain uncertain_in_words(const std::string& option, const std::string& words, std::string_view unit,
                              std::optional<double> usual = std::nullopt);
 
-/// Limits "5.9k..6.4k"; one end may be left out. Throws BadWords.
+/// Limits "5.9k..6.4k"; one end may be left out, and is then infinite. Throws BadWords.
 Range limits_in_words(const std::string& option, const std::string& words, std::string_view unit);
 
 } // namespace coilward

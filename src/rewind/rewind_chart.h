@@ -15,20 +15,20 @@ namespace coilward {
 /// One rewound coil.
 struct RewoundCoil {
     Pickup pickup;
-    std::string coil;
-    Moment at{};
-    Uncertain value; ///< at 20 °C where it follows the copper
+    std::string coil; ///< its name in the pickup; empty for the only one
+    Moment at{};      ///< of the visit
+    Uncertain value;  ///< at 20 °C where it follows the copper
 };
 
 /// What a bench makes of one coil model, rewind after rewind.
 struct RewindChart {
-    std::string coil_model;
+    std::string coil_model; ///< its id
     Quantity quantity{};
-    std::optional<double> frequency_hz;
-    std::vector<RewoundCoil> coils;  ///< oldest first
-    std::size_t without_reading = 0; ///< rewinds of which this quantity was not read
-    ControlChart chart;
-    std::vector<DriftSign> signs;
+    std::optional<double> frequency_hz;   ///< of the test signal; absent: any
+    std::vector<RewoundCoil> coils;       ///< oldest first
+    std::size_t without_reading = 0;      ///< rewinds of which this quantity was not read
+    ControlChart chart;                   ///< in the SI unit of the quantity, as all that follows
+    std::vector<DriftSign> signs;         ///< in the order of the points
     double measurement_uncertainty = 0.0; ///< the root mean square of the coils'
     std::optional<Interval> limits;       ///< of the coil model
     /// Of the guarded rule of `coilward confirm` on coils that are made like these; absent without limits, or

@@ -16,9 +16,9 @@ struct Spool {
     std::string title;                 ///< "42 AWG (nominal diameter), single build"
     double conductor_diameter_m = 0.0; ///< bare
     Uncertain ohm_per_metre_20;
-    Uncertain overall_diameter_m; ///< over the enamel
-    Basis resistance_basis = Basis::published;
-    Basis overall_basis = Basis::published;
+    Uncertain overall_diameter_m;              ///< over the enamel
+    Basis resistance_basis = Basis::published; ///< on what its limits rest
+    Basis overall_basis = Basis::published;    ///< likewise
 };
 
 /// What was measured of the spool itself, in place of what its standard allows.
@@ -27,7 +27,7 @@ struct SpoolMeasured {
     std::optional<Uncertain> overall_diameter_m;
 };
 
-/// The spool with what was measured of it.
+/// The spool with what was measured of it, which counts as published.
 Spool with_measured(Spool, const SpoolMeasured&);
 
 /// Magnet wire by gauge: what its limits leave open is taken as equally probable anywhere between them.
@@ -40,9 +40,11 @@ Spool metric_spool(double nominal_diameter_m, Build);
 
 /// The next thicker and the next thinner size, as far as they are known.
 std::vector<Spool> next_gauges(int awg, AwgDiameter, Build);
+/// Likewise; none where the size itself is not in the table.
 std::vector<Spool> next_metric_sizes(double nominal_diameter_m, Build);
 
-/// Gram per metre: copper of 8.89 g/cm³ (IEC 60028) and enamel of about 1.4 g/cm³ (estimate).
+/// Gram per metre: copper of 8.89 g/cm³ (IEC 60028) and enamel of about 1.4 g/cm³ (estimate). Throws
+/// std::invalid_argument where a diameter is not above 0.
 double gram_per_metre(double conductor_diameter_m, double overall_diameter_m);
 
 } // namespace coilward

@@ -20,9 +20,9 @@ struct WirePiece {
     std::vector<WireReading> readings;       ///< one or more
     double resistance_uncertainty_ohm = 0.0; ///< of the meter, the same for all readings
     double temperature_uncertainty_c = 0.0;  ///< of the thermometer, likewise
-    std::optional<Uncertain> length_m;
-    std::optional<Uncertain> mass_kg;   ///< with its enamel
-    Uncertain enamel_share{0.08, 0.03}; ///< of the mass: estimate for single build of 40 to 46 AWG
+    std::optional<Uncertain> length_m;       ///< of the conductor
+    std::optional<Uncertain> mass_kg;        ///< with its enamel
+    Uncertain enamel_share{0.08, 0.03};      ///< of the mass: estimate for single build of 40 to 46 AWG
 };
 
 /// A gauge that the wire may be.
@@ -37,8 +37,8 @@ struct GaugeCandidate {
 struct SpoolCheck {
     Uncertain ohm_per_metre_20;
     double correlation = 0.0; ///< of resistance and temperature, from their common scatter
-    int claimed_awg = 0;
-    Conformity conformity; ///< to the claimed gauge's limits
+    int claimed_awg = 0;      ///< by its label
+    Conformity conformity;    ///< to the claimed gauge's limits
     std::vector<GaugeCandidate>
         candidates;            ///< the claimed gauge and up to two on either side, thickest first
     double none_of_them = 0.0; ///< that it lies in a gap between gauges, or beyond them
@@ -46,7 +46,8 @@ struct SpoolCheck {
 
 /// Ohm per metre at 20 °C of the piece. Several readings of resistance and temperature vary together, as
 /// copper does, and that is taken into account (JCGM 100:2008, 5.2 and example H.2). Throws
-/// std::invalid_argument where neither length nor mass is known, or a number is not above 0.
+/// std::invalid_argument where not exactly one of length and mass is known, nothing was read, or a number is
+/// not above 0. `correlation` takes that of resistance and temperature.
 Uncertain ohm_per_metre_of(const WirePiece&, double* correlation = nullptr);
 
 /// Throws std::invalid_argument as ohm_per_metre_of does, and where the gauge's limits are not known.
