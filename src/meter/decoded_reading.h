@@ -12,10 +12,10 @@ namespace coilward {
 /// How the meter is set while the bytes arrive. A protocol whose replies carry no names or units is read by
 /// it; one whose frames say everything themselves ignores it.
 struct MeterSetting {
-    std::vector<Quantity> quantities; ///< of the reply's value fields, in order
-    std::optional<Circuit> circuit;
-    std::optional<double> frequency_hz;
-    std::optional<double> range_limit; ///< end of the range in use, SI unit of the first quantity
+    std::vector<Quantity> quantities;   ///< of the reply's value fields, in order
+    std::optional<Circuit> circuit;     ///< that splits an impedance; absent where the meter does not say
+    std::optional<double> frequency_hz; ///< of the test signal; absent: none, or not known
+    std::optional<double> range_limit;  ///< end of the range in use, SI unit of the first quantity
 };
 
 /// True where a quantity has another value in the series than in the parallel circuit.
@@ -29,7 +29,7 @@ struct DecodedReading {
     /// value yet.
     DecodedReading(Quantity, const MeterSetting&);
 
-    Reading reading;
+    Reading reading; ///< without an uncertainty, points and coil: those are others' to add
     double resolution =
         0.0; ///< one step of the last digit that was sent, SI unit; 0 where there is no number
 };

@@ -13,14 +13,15 @@ namespace coilward {
 
 /// Driver files that cannot be used. what() is the first complaint's text and how many more there are.
 struct BadDrivers : std::runtime_error {
+    /// Of at least one.
     explicit BadDrivers(std::vector<Complaint>);
-    std::vector<Complaint> complaints;
+    std::vector<Complaint> complaints; ///< all of them
 };
 
 /// What a folder of drivers holds.
 struct LoadedDrivers {
-    std::vector<Driver> drivers; ///< what could be used, by id
-    std::vector<Complaint> complaints;
+    std::vector<Driver> drivers;       ///< what could be used, by id
+    std::vector<Complaint> complaints; ///< empty where all could be used
 };
 
 /// Reads every *.toml of the folder and returns all complaints together. A missing folder is a complaint. A

@@ -12,10 +12,11 @@
 /// The words that a driver file may use, and what they stand for.
 namespace coilward {
 
-/// The quantity under `key`, by its name in the readings document.
+/// The quantity under `key`, by its name in the readings document; a complaint where it is another word, or a
+/// polarity, which no meter sends.
 std::optional<Quantity> read_quantity(TableReader&, std::string_view key, Need);
 
-/// A list of them, at least one.
+/// A list of them, at least one; likewise.
 std::vector<Quantity> read_quantities(TableReader&, std::string_view key);
 
 /// "series" or "parallel"; a complaint where it is another word.

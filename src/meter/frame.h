@@ -12,9 +12,9 @@ namespace coilward {
 
 /// One piece of the byte stream, judged.
 struct Frame {
-    Verdict verdict = Verdict::no_start;
-    DecodedReadings readings; ///< only with Verdict::reading
-    std::string_view bytes;   ///< as they came; they live no longer than the call that hands the frame on
+    Verdict verdict = Verdict::no_start; ///< no_start also while it is empty
+    DecodedReadings readings;            ///< only with Verdict::reading
+    std::string_view bytes; ///< as they came; they live no longer than the call that hands the frame on
     /// How many digits a number has that is written otherwise than the meter's document prints; 0: none is.
     int unusual_digits = 0;
     std::string note; ///< what a person should know: "signal source overloaded"; may be empty
@@ -28,6 +28,7 @@ void clear(Frame&);
 /// how many of the first bytes are that frame; 0: more bytes are needed to tell. `show_` gives the bytes of
 /// the frame that a meter with this on its display sends, for a simulated one.
 using ScanFunction = std::size_t (*)(std::string_view buffer, const MeterSetting&, Frame&);
+/// The other direction, as above.
 using ShowFunction = std::string (*)(ShownValues, const MeterSetting&);
 
 /// A frame protocol that is compiled: its driver's id and functions.

@@ -49,7 +49,7 @@ std::size_t other_function(Frame& into, std::size_t used, std::string_view funct
 
 /// A frame of one length that begins with a character of its own: start, printable characters, end.
 struct StartedFrame {
-    std::size_t length;
+    std::size_t length; ///< all of it, bytes
     char start;
     char end;
 };
@@ -58,8 +58,8 @@ struct StartedFrame {
 struct EndedFrame {
     std::size_t body; ///< characters before the end
     std::string_view end;
-    char lowest = ' ';
-    char highest = '~';
+    char lowest = ' ';          ///< of the characters before the end
+    char highest = '~';         ///< likewise
     bool ignores_bit_7 = false; ///< it may be a parity bit, which is checked later
 
     std::size_t length() const { return body + end.size(); }
@@ -93,8 +93,8 @@ std::size_t scan_with_parity(std::string_view buffer, Frame& into, Judge judge) 
 
 /// A number without exponent: counts of its last digit, and where its point stands.
 struct PlainNumber {
-    long long counts = 0;
-    int decimals = 0;
+    long long counts = 0; ///< of the last digit, with their sign
+    int decimals = 0;     ///< digits behind the point
 };
 
 /// Digits with at most one point among them, after an optional minus: "-12.5", "0470"; a point may come first
@@ -115,7 +115,7 @@ DecodedReading& add_out_of_range(Frame& into, Quantity, State, const MeterSettin
 DecodedReading& add_beyond_range(Frame& into, Quantity, bool negative, long long counts_at_end, int power,
                                  const MeterSetting&);
 
-/// From degrees Fahrenheit.
+/// From degrees Fahrenheit, number and resolution.
 void to_celsius(DecodedReading&);
 
 } // namespace coilward

@@ -17,7 +17,7 @@ using ShownValues = std::span<const std::optional<double>>;
 /// A number as a display shows it: counts × 10^power in its SI unit.
 struct ShownNumber {
     long long counts = 0;
-    int power = 0;
+    int power = 0; ///< of ten
 };
 
 /// The value on a display of so many counts, at the lowest of these powers of ten at which it fits; nothing
@@ -33,6 +33,7 @@ std::string with_point(long long counts, int decimals);
 
 /// The text filled up with blanks to its width.
 std::string blanks_before(std::string_view text, std::size_t width);
+/// The same with the blanks behind it.
 std::string blanks_behind(std::string_view text, std::size_t width);
 
 /// Four half bytes in two bytes, as 25.3 in tenths is 02 53.
@@ -44,7 +45,7 @@ std::string in_two_bytes(long long counts);
 /// The lowest eight bits.
 char byte_of(unsigned bits);
 
-/// The value of the quantity in a setting, if it is one of its first two.
+/// The quantity at that place in the setting, from 0. Throws std::out_of_range where it has fewer.
 Quantity quantity_at(const MeterSetting&, std::size_t place);
 
 } // namespace coilward

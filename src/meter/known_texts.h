@@ -17,6 +17,7 @@ inline std::string_view text_of(const std::string& text) {
     return text;
 }
 
+/// The name.
 template <typename Value>
 std::string_view text_of(const std::pair<std::string, Value>& named) {
     return named.first;
@@ -30,16 +31,19 @@ class KnownTexts {
 public:
     KnownTexts() = default;
 
+    /// In this order.
     KnownTexts(std::initializer_list<Item> items) {
         for (const Item& item : items)
             push_back(item);
     }
 
+    /// In this order.
     explicit KnownTexts(std::vector<Item> items) {
         for (Item& item : items)
             push_back(std::move(item));
     }
 
+    /// Behind the others; at most 65,535 in all.
     void push_back(Item item) {
         const auto place = static_cast<std::uint16_t>(items_.size());
         Reach& reach = reach_[slot(text_of(item))];
@@ -55,10 +59,13 @@ public:
         return {items_.data() + reach.first, static_cast<std::size_t>(reach.end - reach.first)};
     }
 
+    /// In the order of the file.
     auto begin() const { return items_.begin(); }
 
+    /// Behind the last.
     auto end() const { return items_.end(); }
 
+    /// True without any text.
     bool empty() const { return items_.empty(); }
 
 private:

@@ -16,13 +16,14 @@ namespace coilward {
 
 /// The number in one value field, with the name and unit that the line gave it; or what stood there instead.
 struct FieldValue {
+    /// Of the value at that place, still without a number.
     explicit FieldValue(std::size_t index_of_value) : index(index_of_value) {}
 
-    std::size_t index;
-    std::optional<Quantity> quantity; ///< absent: the setting's
-    std::optional<Circuit> circuit;
-    Meaning meaning = Meaning::ok;
-    bool negative = false;
+    std::size_t index;                    ///< place among the setting's quantities, from 0
+    std::optional<Quantity> quantity;     ///< absent: the setting's
+    std::optional<Circuit> circuit;       ///< absent: the setting's
+    Meaning meaning = Meaning::ok;        ///< of the number, or of what stood there
+    bool negative = false;                ///< a minus stood there
     double value = 0.0;                   ///< SI; only with Meaning::ok
     double resolution = 0.0;              ///< SI; only with Meaning::ok
     const NamedValue* not_ours = nullptr; ///< what this bench does not measure; lives in the protocol
@@ -32,11 +33,11 @@ struct FieldValue {
 
 /// A line that fits a layout.
 struct LineFields {
-    boost::container::small_vector<FieldValue, 3> values;
-    std::optional<int> status;
-    const StandIn* state = nullptr; ///< lives in the protocol
-    int unusual_digits = 0;         ///< of a number in none of the forms of the protocol; 0: there is none
-    bool beyond_measure = false;    ///< some magnitude is larger than LineProtocol::largest and no sentinel
+    boost::container::small_vector<FieldValue, 3> values; ///< in the order of the line
+    std::optional<int> status;                            ///< absent: the layout has none
+    const StandIn* state = nullptr;                       ///< lives in the protocol
+    int unusual_digits = 0;      ///< of a number in none of the forms of the protocol; 0: there is none
+    bool beyond_measure = false; ///< some magnitude is larger than LineProtocol::largest and no sentinel
 };
 
 /// The fields as they were made, with room that is kept.
@@ -50,8 +51,8 @@ inline void clear(LineFields& fields) {
 
 /// Room for what is known of a line while it is read, kept from one line to the next.
 struct LineRoom {
-    std::vector<std::string_view> texts;
-    LineFields fields;
+    std::vector<std::string_view> texts; ///< the line's fields
+    LineFields fields;                   ///< what they say
 };
 
 /// Reads the texts of a line's fields by the layout into empty `fields`; false where they are not those of

@@ -5,7 +5,7 @@
 
 namespace coilward {
 
-/// Reads the [line] table of a driver file.
+/// Reads the [line] table of a driver file (docs/drivers.md). What is wrong becomes a complaint.
 LineProtocol read_line_protocol(TableReader&);
 
 } // namespace coilward

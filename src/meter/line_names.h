@@ -37,7 +37,7 @@ const NamedValue* key_named(std::string_view text, const LineProtocol&);
 
 /// A unit that stands behind a number.
 struct UnitFound {
-    const NamedValue* unit = nullptr;
+    const NamedValue* unit = nullptr; ///< nullptr where the protocol has no such unit
     bool is_ambiguous = false; ///< the text stands for several units and the meter is set to none of them
 };
 

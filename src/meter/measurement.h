@@ -13,15 +13,16 @@ namespace coilward {
 /// What a person, or the next step of an examination, wants to have measured.
 struct MeasurementRequest {
     Quantity quantity{};
-    std::optional<double> frequency_hz;
-    std::optional<Circuit> circuit; ///< absent: whichever the meter offers
+    std::optional<double> frequency_hz; ///< of the test signal; absent: whichever the meter offers
+    std::optional<Circuit> circuit;     ///< absent: whichever the meter offers
     Between between = Between::leads;
-    std::string coil;
+    std::string coil; ///< empty for the only one
 };
 
-/// The request as text, and back: "inductance", "inductance series 1000", "capacitance parallel 1000
-/// start-frame". Nothing where the text is no request.
+/// The request as text without its coil: "inductance", "inductance series 1000", "capacitance parallel 1000
+/// start-frame".
 std::string to_text(const MeasurementRequest&);
+/// Reads that form, the words behind the quantity in any order; nothing where the text is no request.
 std::optional<MeasurementRequest> request_from_text(std::string_view text);
 
 /// The first of the driver's setups that gives the quantity, in the circuit, at the frequency; nullptr where
@@ -45,7 +46,7 @@ std::vector<std::string> commands_for(const MeterSetup&, std::optional<double> f
 /// What the person has to do for it; empty for a meter that obeys commands.
 std::string instruction_for(const MeterSetup&, std::optional<double> frequency_hz);
 
-/// What the replies mean once the commands were carried out.
+/// What the replies mean once the commands were carried out, and the meter is at that frequency.
 MeterSetting setting_for(const MeterSetup&, std::optional<double> frequency_hz);
 
 /// The reading as the request calls it: between its points, of its coil; a resistance that was measured to

@@ -20,10 +20,13 @@ bool has_form(std::string_view number, std::string_view form);
 /// A form of a protocol, with what it asks of a number's look worked out once.
 class WrittenForm {
 public:
+    /// Any text; only one for which is_number_form() holds is the form of a number.
     WrittenForm(std::string form);
 
+    /// As it was given.
     const std::string& text() const { return text_; }
 
+    /// As it was given.
     operator const std::string&() const { return text_; }
 
     /// The same answer as has_form() gives for the number's characters.

@@ -9,6 +9,7 @@ namespace coilward {
 
 /// A number as an instrument sends it.
 struct NumericResponse {
+    /// The three forms of IEEE 488.2.
     enum class Form {
         nr1, ///< 12, -3
         nr2, ///< 12.5
@@ -16,13 +17,14 @@ struct NumericResponse {
     };
     double value = 0.0;
     double resolution = 0.0; ///< one step of its last digit
-    Form form = Form::nr1;
-    bool has_sign = false;
+    Form form = Form::nr1;   ///< in which it is written
+    bool has_sign = false;   ///< plus or minus
 };
 
 /// How a number is written: which marks are in it, and how many digits stand at each of its places. In one
 /// word, so that it is compared at once.
 struct NumberLook {
+    /// Marks, a bit each.
     enum Mark : std::uint64_t {
         plus = 1U << 0U,
         minus = 1U << 1U,
@@ -41,12 +43,15 @@ struct NumberLook {
     /// Where the number of digits at a place stands, in 16 bits: no line is so long that it would not fit.
     enum Place : unsigned { whole = 16, decimals = 32, exponent = 48 };
 
-    std::uint64_t word = 0;
+    std::uint64_t word = 0; ///< marks and counts together
 
+    /// Whether the mark is there.
     bool has(Mark mark) const { return (word & mark) != 0; }
 
+    /// Puts that number of digits to its place, which has none yet.
     void count(Place place, std::size_t digits) { word |= static_cast<std::uint64_t>(digits) << place; }
 
+    /// How many digits stand at the place.
     int counted(Place place) const { return static_cast<int>(word >> place & 0xFFFFU); }
 
     int digits() const { return counted(whole) + counted(decimals); } ///< without the exponent
@@ -58,12 +63,15 @@ struct NumberText {
     bool digits_fit = true;   ///< in the 53 bits of a double
     int exponent = 0;         ///< of ten, of the last digit
     std::uint64_t digits = 0; ///< without the exponent; meaningless where they do not fit
-    NumberLook look;
+    NumberLook look;          ///< of all its characters
 
+    /// Plus or minus.
     bool has_sign() const { return look.has(NumberLook::sign); }
 
+    /// A minus.
     bool is_negative() const { return look.has(NumberLook::minus); }
 
+    /// By its point and its exponent.
     NumericResponse::Form form() const;
 };
 
@@ -76,6 +84,7 @@ NumberText number_at_front(std::string_view text, bool comma_too = false);
 /// The same into an object that is there already, which a hot path has.
 void take_number_at_front(std::string_view text, bool comma_too, NumberText& number);
 
+/// A number in the unit that was wanted.
 struct ScaledNumber {
     double value;
     double resolution; ///< one step of its last digit
@@ -85,7 +94,7 @@ struct ScaledNumber {
 /// its last digit is none above zero.
 std::optional<ScaledNumber> scaled(const NumberText&, int power = 0);
 
-/// Reads the whole text. Nothing where it is not one number.
+/// Reads the whole text, times 10^`power`. Nothing where it is not one number.
 std::optional<NumericResponse> numeric_response(std::string_view text, int power = 0);
 
 /// How many of the first characters are a number; 0 where there is none.

@@ -19,6 +19,7 @@ enum class Verdict {
     not_live,      ///< a held, minimum, maximum, relative or remembered value, or no measurement yet
 };
 
+/// How many verdicts there are.
 inline constexpr std::size_t verdict_kinds = 8;
 
 /// "reading", "too_short", ...: as printed by `coilward watch`.
@@ -27,14 +28,18 @@ std::string_view name(Verdict);
 /// How many pieces had each verdict, and how many bytes were in them.
 class VerdictCounts {
 public:
+    /// So many pieces more, with so many bytes in all.
     void add(Verdict verdict, std::size_t bytes, std::size_t pieces = 1) {
         pieces_[static_cast<std::size_t>(verdict)] += pieces;
         bytes_[static_cast<std::size_t>(verdict)] += bytes;
     }
 
+    /// Adds what the other counted.
     VerdictCounts& operator+=(const VerdictCounts&);
 
+    /// How many had it.
     std::size_t pieces(Verdict) const;
+    /// How many bytes were in them.
     std::size_t bytes(Verdict) const;
 
     /// Bytes that ended in no reading and were no ordinary part of the protocol.
