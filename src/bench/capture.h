@@ -20,20 +20,20 @@ struct CaptureEvent {
     enum class Kind { sent, received, unplugged };
     std::chrono::milliseconds at{0}; ///< since the capture began
     Kind kind = Kind::received;
-    std::string bytes;
+    std::string bytes; ///< as they were; none with `unplugged`
 };
 
 /// A recorded, or constructed, conversation with a meter: both directions with their times
 /// (docs/captures.md).
 struct Capture {
-    std::string driver; ///< id; "nobody" where no driver may read it
-    std::string title;
-    Moment began{};
+    std::string driver;                        ///< id; "nobody" where no driver may read it
+    std::string title;                         ///< for people
+    Moment began{};                            ///< the time at which `at` is 0
     std::optional<MeasurementRequest> request; ///< how the meter was set, where that was asked for
-    bool starts_mid_frame = false;
+    bool starts_mid_frame = false;             ///< the first byte may lie within a frame
     std::string provenance; ///< who recorded it from what, or from which document it was made
     std::map<std::string, std::string> also; ///< further header lines: display, by, firmware, serial
-    std::vector<CaptureEvent> events;
+    std::vector<CaptureEvent> events;        ///< in the order of their times
 };
 
 /// A capture file that cannot be read: "file:line: what; what was expected".

@@ -13,6 +13,7 @@ namespace coilward {
 /// asked for again like any that got no answer. The echoes are not handed on.
 class EchoedTransport : public Transport {
 public:
+    /// Takes over the line to such a meter.
     explicit EchoedTransport(std::unique_ptr<Transport>);
 
     Received read(std::chrono::milliseconds at_most) override;

@@ -13,6 +13,7 @@ namespace coilward {
 struct FindOrder {
     std::chrono::milliseconds listen{3000}; ///< at most, for each way in which the line can be set
     bool ask = false;                       ///< whether identity questions may be sent
+    /// True ends the search.
     std::function<bool()> stop = [] { return false; };
     std::function<void(const std::string&)> progress = [](const std::string&) {
     }; ///< on a serial line: what is done now

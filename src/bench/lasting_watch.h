@@ -6,11 +6,11 @@
 
 namespace coilward {
 
-/// What a lasting watch tells as it goes.
+/// What a lasting watch tells as it goes. All three must be there.
 struct WatchListener {
-    std::function<void(const StampedReading&)> reading;
-    std::function<void()> lost; ///< the device is gone and is waited for
-    std::function<void()> back;
+    std::function<void(const StampedReading&)> reading; ///< each, as it arrives
+    std::function<void()> lost;                         ///< the device is gone and is waited for
+    std::function<void()> back;                         ///< the device is there again
 };
 
 /// Watches a live port and goes on by itself where its device is unplugged and returns within the order's

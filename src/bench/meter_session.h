@@ -17,12 +17,12 @@ namespace coilward {
 
 /// A reading as it left the meter: when, from which driver, and the bytes it was decoded from.
 struct StampedReading {
-    Moment at{};
-    std::string meter; ///< driver id
-    Reading reading;
+    Moment at{};             ///< when it was decoded, by the session's clock
+    std::string meter;       ///< driver id
+    Reading reading;         ///< as it was requested (measurement.h)
     double resolution = 0.0; ///< one step of the last digit, SI unit; 0 where there is no number
-    std::string raw;
-    std::string note; ///< as Frame::note
+    std::string raw;         ///< the frame's bytes, unchanged
+    std::string note;        ///< as Frame::note
 };
 
 /// No reading within the time that was given.
@@ -33,7 +33,7 @@ struct Silence {
 
 /// The link is over: `unplugged` or `ended`.
 struct LinkOver {
-    LinkOutcome outcome = LinkOutcome::unplugged;
+    LinkOutcome outcome = LinkOutcome::unplugged; ///< never another
 };
 
 /// What waiting for a reading ends with.

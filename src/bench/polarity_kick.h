@@ -32,7 +32,7 @@ struct Kick {
         both_signs, ///< a bump: towards and away within the time of holding: try again
         too_few,    ///< readings for a baseline: the meter is too slow
     };
-    Outcome outcome = Outcome::none;
+    Outcome outcome = Outcome::none; ///< of this touch
     double peak = 0.0; ///< from the baseline, volts; infinite where the display ran out of its range
     /// Chance that the sign is not the scatter's: Φ(|peak| / s) for normal scatter s at rest and both signs
     /// equally likely beforehand. It does not know whether an approach was missed and only the pull seen:
@@ -50,6 +50,7 @@ struct Kick {
 /// the last digit.
 class KickWatch {
 public:
+    /// Begins with the rest before the touch.
     explicit KickWatch(KickRule rule = {}) : rule_(rule) {}
 
     /// Takes one more reading; those that are no DC voltage are passed over. Gives the outcome as soon as it

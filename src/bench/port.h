@@ -15,18 +15,18 @@ namespace coilward {
 
 /// A serial device, or any other terminal device.
 struct DevicePort {
-    std::filesystem::path path;
+    std::filesystem::path path; ///< "/dev/ttyUSB0"
 };
 
 /// A network address: a meter's own, or a serial server's.
 struct TcpPort {
-    std::string host;
+    std::string host;    ///< a name or an address, without brackets
     std::string service; ///< port number
 };
 
 /// A capture in place of a meter.
 struct ReplayPort {
-    std::filesystem::path file;
+    std::filesystem::path file; ///< the capture
 };
 
 /// Where a meter can be.
@@ -38,8 +38,8 @@ Port port_from_text(const std::string& text);
 
 /// A link to a meter, with the clock that goes with it: the machine's, or the capture's own for a replay.
 struct Link {
-    std::unique_ptr<Transport> transport;
-    std::shared_ptr<Clock> clock;
+    std::unique_ptr<Transport> transport;               ///< never nullptr
+    std::shared_ptr<Clock> clock;                       ///< never nullptr
     std::optional<MeasurementRequest> recorded_request; ///< of a replayed capture: how its meter was set
 };
 

@@ -10,8 +10,8 @@ namespace coilward {
 
 /// What a USB device says of itself.
 struct UsbIdentity {
-    int vendor = 0; ///< USB id
-    int product = 0;
+    int vendor = 0;           ///< USB id
+    int product = 0;          ///< USB id
     std::string manufacturer; ///< these may be empty
     std::string name;
     std::string serial;
@@ -19,8 +19,8 @@ struct UsbIdentity {
 
 /// Who may open a port.
 struct PortAccess {
-    bool allowed = true;
-    bool there = true;
+    bool allowed = true;         ///< the user may read and write it now
+    bool there = true;           ///< false: the device is gone since
     std::string group;           ///< that owns the port
     bool group_may = false;      ///< read and write it
     bool member_on_disk = false; ///< the group lists the user, who may have to log in again
@@ -28,10 +28,10 @@ struct PortAccess {
 
 /// A serial port that is plugged in.
 struct ListedPort {
-    std::string path;
-    std::string description;
+    std::string path;               ///< as open_port() takes it
+    std::string description;        ///< as the system words it; may be empty
     std::optional<UsbIdentity> usb; ///< absent: no USB device
-    PortAccess access;
+    PortAccess access;              ///< of the user who runs the program
 };
 
 /// Every serial port that the machine knows, with its USB identity. Other terminal devices are not among

@@ -13,6 +13,7 @@ namespace coilward {
 /// Time as a capture tells it: it stands still until the replay moves it.
 class ReplayClock : public Clock {
 public:
+    /// The moment at which nothing has elapsed.
     explicit ReplayClock(Moment began) : began_(began) {}
 
     Moment now() const override { return began_ + elapsed_; }
@@ -21,6 +22,7 @@ public:
 
     void wait(std::chrono::milliseconds time) override { elapsed_ += time; }
 
+    /// Time is now at least that far from the beginning; it never steps back.
     void reach(std::chrono::milliseconds time) { elapsed_ = std::max(elapsed_, time); }
 
 private:
@@ -36,6 +38,7 @@ using Chunking = std::function<std::size_t(std::size_t waiting)>;
 /// replay is. A write that the capture does not hold gets no answer. Takes no real time.
 class ReplayTransport : public Transport {
 public:
+    /// The clock is moved to each event that is read. Without a chunking a read gives all that an event has.
     ReplayTransport(Capture, std::shared_ptr<ReplayClock>, Chunking = {});
 
     Received read(std::chrono::milliseconds at_most) override;

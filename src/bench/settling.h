@@ -23,6 +23,7 @@ struct SettlingRule {
 /// stays, or State::unstable with the half-width of the wander, as a bad contact gives.
 class Settling {
 public:
+    /// Begins with the first reading that is offered.
     explicit Settling(SettlingRule rule = {}) : rule_(rule) {}
 
     /// Takes one more reading. Gives the settled one as soon as there is one, and then begins anew.

@@ -19,10 +19,10 @@ using SimulatedCoil = std::function<std::optional<double>(Quantity, Circuit, dou
 
 /// What is added to exact values, as parts of a reading.
 struct SimulatedNoise {
-    double relative = 0.0; ///< standard deviation of each reading, as a part of it
-    double scatter = 0.0;  ///< each reading is too high by up to this part, as with an unsteady contact
-    std::uint64_t seed = 1;
-    int decimals = 5; ///< digits behind the point that the meter sends
+    double relative = 0.0;  ///< standard deviation of each reading, as a part of it
+    double scatter = 0.0;   ///< each reading is too high by up to this part, as with an unsteady contact
+    std::uint64_t seed = 1; ///< the same noise for the same seed
+    int decimals = 5;       ///< digits behind the point that the meter sends
 };
 
 /// A meter that obeys a driver's own commands and speaks in its layout: set-up, function and frequency

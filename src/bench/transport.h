@@ -18,8 +18,8 @@ enum class LinkOutcome {
 
 /// What a read ended with.
 struct Received {
-    LinkOutcome outcome = LinkOutcome::timeout;
-    std::string bytes; ///< never empty with `done`, always empty otherwise
+    LinkOutcome outcome = LinkOutcome::timeout; ///< `done`: there are bytes
+    std::string bytes;                          ///< never empty with `done`, always empty otherwise
 };
 
 /// A port that cannot be opened or used: what, where, and what to do, on one line.
@@ -33,10 +33,10 @@ class Transport {
 public:
     virtual ~Transport() = default;
 
-    /// Waits until bytes arrive, at most that long.
+    /// Waits until bytes arrive, at most that long. Throws TransportError.
     virtual Received read(std::chrono::milliseconds at_most) = 0;
 
-    /// Sends all of it, or says how the link ended.
+    /// Sends all of it, or says how the link ended. Throws TransportError.
     virtual LinkOutcome write(std::string_view bytes) = 0;
 
     /// True where the first byte that is read is the first that the meter sent, so that it begins a frame.

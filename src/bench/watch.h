@@ -12,9 +12,9 @@ namespace coilward {
 
 /// A while without a reading.
 struct Quiet {
-    std::chrono::milliseconds lasted{0};
-    std::size_t bytes = 0; ///< that arrived in it and made no reading
-    std::string note;      ///< what the last frame among them said about itself; may be empty
+    std::chrono::milliseconds lasted{0}; ///< since the last reading, or the beginning
+    std::size_t bytes = 0;               ///< that arrived in it and made no reading
+    std::string note;                    ///< what the last frame among them said about itself; may be empty
 };
 
 /// What is watched, and for how long.
@@ -28,12 +28,13 @@ struct WatchOrder {
 
 /// How a watch ended.
 struct WatchEnd {
+    /// What ended it: the count, `stop`, the patience, or the link as LinkOutcome has it.
     enum class Why { counted, stopped, silent, unplugged, ended };
-    Why why = Why::counted;
-    std::size_t readings = 0;
+    Why why = Why::counted;       ///< which of them
+    std::size_t readings = 0;     ///< that were handed on
     std::size_t silent_bytes = 0; ///< with `silent`: bytes that arrived and made no reading
-    VerdictCounts counts;
-    std::string last_note; ///< as MeterSession::last_note
+    VerdictCounts counts;         ///< of all bytes of the watch
+    std::string last_note;        ///< as MeterSession::last_note
 };
 
 /// Prepares the session and hands each reading on as it arrives, until the count is reached, the link is

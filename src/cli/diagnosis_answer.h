@@ -11,19 +11,22 @@ namespace coilward {
 /// JSON; empty where it has no id.
 struct DiagnosisAnswer {
     std::variant<Diagnosis, PickupDiagnosis> diagnosis;
-    std::string id;
+    std::string id; ///< as JSON
 };
 
-/// Throws CannotDiagnose.
+/// The diagnosis of a coil or, where the examination names a pickup type, of a pickup. Throws CannotDiagnose.
 DiagnosisAnswer answer_to(const Rules&, const Examination&);
 
 /// The same for a readings document (JSON). Throws BadDocument or CannotDiagnose.
 DiagnosisAnswer answer_to_document(const Rules&, const std::string& text);
 
-/// The id of a readings document that may be broken otherwise, as JSON.
+/// The id of a readings document that may be broken otherwise, as JSON; empty where it has none that can be
+/// told.
 std::string id_of_document(const std::string& text);
 
+/// The diagnosis document (docs/formats.md), on one line.
 std::string answer_in_json(const DiagnosisAnswer&);
+/// For a terminal (report/verdict_page.h).
 std::string answer_as_page(const DiagnosisAnswer&, const Rules&);
 
 } // namespace coilward

@@ -19,7 +19,9 @@ using Log = std::shared_ptr<spdlog::logger>;
 /// where the file cannot be written.
 Log open_log(const Session&);
 
+/// What went as it should; one line.
 void note(const Log&, const std::string& line);
+/// What did not; one line.
 void warn(const Log&, const std::string& line);
 
 } // namespace coilward

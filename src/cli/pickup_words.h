@@ -19,13 +19,15 @@ struct PickupWords {
     std::optional<std::string> owner;
     std::optional<std::string> instrument;
     std::optional<std::string> notes;
-    std::optional<std::string> pickup_type;
-    std::optional<std::string> coil_model; ///< of the only coil
-    std::vector<std::string> coils;        ///< "NAME=MODEL", of several
+    std::optional<std::string> pickup_type; ///< its id
+    std::optional<std::string> coil_model;  ///< of the only coil
+    std::vector<std::string> coils;         ///< "NAME=MODEL", of several
 };
 
+/// The options that fill those words.
 void add_pickup_options(CLI::App&, PickupWords&);
 
+/// True where none of them was given.
 bool says_nothing(const PickupWords&);
 
 /// True where the words name a pickup type or coil models, which the rules must know.

@@ -14,6 +14,7 @@ std::string instruction_page(const Instruction&);
 /// A person at the keyboard: Enter for ready, s to skip, q to stop; the end of the input stops too.
 class TerminalPerson : public Person {
 public:
+    /// Both must outlive it.
     TerminalPerson(std::istream& in, std::FILE* out) : in_(in), out_(out) {}
 
     Reply place(const Instruction&) override;
@@ -33,6 +34,7 @@ private:
 /// have to do or tell is left out.
 class AbsentPerson : public Person {
 public:
+    /// Which must outlive it.
     explicit AbsentPerson(std::FILE* out) : out_(out) {}
 
     Reply place(const Instruction&) override;

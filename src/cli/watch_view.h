@@ -16,14 +16,14 @@ enum class WatchForm { json, lines, screen };
 
 /// One meter that is watched, and what it shows.
 struct WatchRow {
-    std::string meter;
-    std::string port;
+    std::string meter;                                        ///< the driver's id
+    std::string port;                                         ///< as the person named it
     std::vector<Quantity> wanted;                             ///< empty: whatever the meter is set to
     std::optional<std::size_t> count;                         ///< of readings that are asked for
     std::vector<std::pair<std::string, std::string>> shown{}; ///< what, and its latest reading
     std::string state{};                                      ///< in plain words; empty while all is well
-    std::string told{}; ///< why it is quiet, where that was said already
-    std::size_t readings = 0;
+    std::string told{};          ///< why it is quiet, where that was said already
+    std::size_t readings = 0;    ///< so far
     std::deque<Moment> recent{}; ///< of the latest readings, for the rate
 };
 
@@ -33,11 +33,16 @@ std::string row_words(const WatchRow&);
 /// Where several meters are shown as they are watched. Each meter has a thread of its own.
 class WatchView {
 public:
+    /// One row a meter, in the order of the calls below, which name it from 0.
     WatchView(std::vector<WatchRow>, WatchForm);
 
+    /// A reading came: to standard output.
     void take(std::size_t row, const StampedReading&);
+    /// None came for a while: said once it has lasted, or where the meter says why.
     void take(std::size_t row, const Quiet&);
+    /// The device is gone and is waited for.
     void lost(std::size_t row);
+    /// It is there again.
     void back(std::size_t row);
 
 private:

@@ -11,15 +11,15 @@ namespace coilward {
 
 /// One invented pickup: what its owner says, and what is true of its coil.
 struct InventedPickup {
-    std::string name;
-    std::string instrument;
-    std::string coil_model;
-    std::string complaint;
-    std::string stage;
-    bool rewound = false;
-    Coil coil;
-    FaultElement fault;
-    Polarity polarity = Polarity::as_expected;
+    std::string name;                          ///< of its label
+    std::string instrument;                    ///< that it is out of
+    std::string coil_model;                    ///< id of one that ships
+    std::string complaint;                     ///< the owner's words
+    std::string stage;                         ///< of the visit
+    bool rewound = false;                      ///< the winding is new
+    Coil coil;                                 ///< what is true of it
+    FaultElement fault;                        ///< NoFault for the sound one
+    Polarity polarity = Polarity::as_expected; ///< what a kick test finds
 };
 
 /// The three pickups of the demonstration: broken at the finish lead, 3 % of the turns shorted, and a rewind

@@ -13,16 +13,16 @@ namespace coilward {
 struct Bench {
     const Rules& rules;
     History& history;
-    const Clock& clock;
-    std::vector<BenchMeter>& meters;
+    const Clock& clock;              ///< for the times that are kept
+    std::vector<BenchMeter>& meters; ///< at hand, recordings among them
     Person& person;
-    SettlingRule settling{};
+    SettlingRule settling{};                   ///< when a reading counts as settled
     std::chrono::milliseconds patience{10000}; ///< with a silent meter
 };
 
 /// How an examination ended.
 struct Examined {
-    Diagnosis diagnosis;
+    Diagnosis diagnosis;           ///< of all that is kept of the coil on this visit
     std::size_t readings = 0;      ///< kept; with none there is no verdict in the history
     std::vector<std::string> lost; ///< what was wrong with each meter that was given up, one line each
 };

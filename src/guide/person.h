@@ -26,8 +26,8 @@ enum class Reply {
 
 /// What a person read off: the reading with Reply::ready.
 struct Told {
-    Reply reply = Reply::skip;
-    std::optional<Reading> reading;
+    Reply reply = Reply::skip;      ///< ready where there is a reading
+    std::optional<Reading> reading; ///< in SI units
 };
 
 /// Whoever stands at the bench.

@@ -12,9 +12,9 @@ namespace coilward {
 /// What the touches of one kick test came to.
 struct KickTest {
     std::optional<Kick> agreed; ///< the sign of three touches, or Outcome::none after as many without a kick
-    std::vector<StampedReading> raw;
-    std::string trouble; ///< why there is neither, and what to do; empty where there is
-    bool link_over = false;
+    std::vector<StampedReading> raw; ///< all that were read meanwhile
+    std::string trouble;             ///< why there is neither, and what to do; empty where there is
+    bool link_over = false;          ///< the meter was lost, or its recording ended
 };
 
 /// Watches a multimeter that is set to DC volts while the person touches a pole, says when to touch and what

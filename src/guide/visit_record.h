@@ -12,9 +12,9 @@ namespace coilward {
 
 /// Which coil is examined on which visit.
 struct CoilOnBench {
-    Pickup pickup;
+    Pickup pickup;    ///< with its number
     std::string coil; ///< empty for the only one
-    Visit visit;
+    Visit visit;      ///< new, or one that the history has
 };
 
 /// One coil's part of a visit in the history. What was kept is on the disk when the function returns; the
@@ -22,6 +22,7 @@ struct CoilOnBench {
 /// HistoryError.
 class VisitRecord {
 public:
+    /// The history must outlive it.
     VisitRecord(History& history, CoilOnBench bench);
 
     /// Settled readings, each with the bytes of all that were taken for it; lines of text are parted by a
@@ -31,6 +32,7 @@ public:
     /// A reading that a person told.
     void keep(const Reading&, Moment at);
 
+    /// The verdict, with its whole document. The visit must have begun.
     void keep(const Diagnosis&, const Rules&, Moment at);
 
     /// What diagnosis needs: the coil's readings of this visit, and its earlier visits.

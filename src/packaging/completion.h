@@ -4,16 +4,17 @@
 
 namespace coilward {
 
-// What each shell is told of the program, so that it completes commands, options and their values.
-
+/// What bash is told of the program, so that it completes commands, options and their values.
 std::string bash_completion(const DescribedCommand& program);
+/// The same for zsh.
 std::string zsh_completion(const DescribedCommand& program);
+/// The same for fish.
 std::string fish_completion(const DescribedCommand& program);
 
 /// What may stand for a value, by its name in the help.
 enum class ValueKind {
-    none,
-    any,
+    none, ///< a flag: no value
+    any,  ///< nothing that could be completed
     file,
     folder,
     choice, ///< "{terminal,tcp}"
@@ -22,6 +23,7 @@ enum class ValueKind {
     port,
 };
 
+/// By what the help calls the value: "FILE", "DRIVER"; `any` for a name that stands for no kind.
 ValueKind kind_of_value(const std::string& value);
 
 /// The words of "{terminal,tcp}".

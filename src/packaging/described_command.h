@@ -14,19 +14,21 @@ struct DescribedOption {
     std::vector<std::string> names; ///< "--listen"; of a word: "PICKUP"
     std::string value;              ///< "DRIVER", "{terminal,tcp}"; empty for a flag and for a word
     std::string meaning;            ///< one sentence, with its terms in brackets
-    bool required = false;
+    bool required = false;          ///< must be given
     bool may_be_repeated = false;
 };
 
+/// A command, and those below it.
 struct DescribedCommand {
-    std::vector<std::string> path; ///< "coilward", "pickup", "add"
-    std::string meaning;
-    std::string group; ///< under what the help lists it
-    std::string footer;
-    std::vector<DescribedOption> words;
-    std::vector<DescribedOption> options; ///< its own, with --help
-    std::vector<DescribedCommand> commands;
+    std::vector<std::string> path;          ///< "coilward", "pickup", "add"
+    std::string meaning;                    ///< one sentence
+    std::string group;                      ///< under what the help lists it
+    std::string footer;                     ///< examples and notes behind the options; may be empty
+    std::vector<DescribedOption> words;     ///< that stand by their place, in order
+    std::vector<DescribedOption> options;   ///< its own, with --help
+    std::vector<DescribedCommand> commands; ///< below it
 
+    /// The last of the path.
     const std::string& name() const { return path.back(); }
 
     /// "coilward pickup add", with another separator if wanted.

@@ -11,7 +11,7 @@ namespace coilward {
 /// than a column, and a reading beyond the picture is an arrow at its edge.
 std::string band(double measured, double standard_uncertainty, Range expected, int width);
 
-/// A share of 1 as a bar of at most `width` columns, in eighths of a column.
+/// A share of 1 (0 to 1) as a bar of at most `width` columns, in eighths of a column.
 std::string bar(double share, int width);
 
 } // namespace coilward

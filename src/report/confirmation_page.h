@@ -8,9 +8,9 @@ namespace coilward {
 
 /// What the record is made out by and for; any may be empty.
 struct RecordPeople {
-    std::string tested_by;
-    std::string remarks;
-    std::string program; ///< name and version that made the record
+    std::string tested_by; ///< who measured
+    std::string remarks;   ///< the person's words
+    std::string program;   ///< name and version that made the record
 };
 
 /// The record of a confirmed rewind as text for a terminal or a plain printer.

@@ -19,6 +19,7 @@ std::string winding_section(const PlaceInWinding&);
 /// The same as an element of a picture in SVG, its upper left corner at x, y.
 std::string winding_section_svg(const PlaceInWinding&, double x, double y);
 
+/// How much room it takes, pixels.
 inline constexpr double winding_section_svg_height = 70.0;
 
 /// What the section shows in words: the chance at each lead, and that the coil is mended from outside.

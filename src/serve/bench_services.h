@@ -15,12 +15,12 @@ namespace coilward {
 struct BenchServices {
     const Rules& rules;
     std::function<History()> open_history; ///< one connection a request; throws HistoryError
-    Broadcast& stream;
+    Broadcast& stream;                     ///< what every open page is told
     MeterDesk& meters;
     ExaminationBoard& board;
     ExaminationDesk& examinations;
     Pairing* pairing = nullptr; ///< absent where only this machine is listened to
-    ServeListener listener{};
+    ServeListener listener{};   ///< for the log
 };
 
 } // namespace coilward

@@ -18,15 +18,24 @@ struct ConnectionLimits {
 /// One request and its answer over one socket.
 class Connection : public httplib::Stream {
 public:
+    /// Over a connected socket, which it does not close. The time to ask begins.
     Connection(socket_t socket, ConnectionLimits);
 
+    /// False once the time to ask is over.
     bool is_readable() const override;
+    /// False also where the client has hung up, so that nobody writes to it for ever.
     bool is_writable() const override;
+    /// How many bytes of the request were put there; -1 where time or size are used up, or the client is
+    /// gone.
     ssize_t read(char* into, std::size_t size) override;
+    /// How many bytes of the answer the client took; -1 where it takes none in time.
     ssize_t write(const char* from, std::size_t size) override;
+    /// Of the client; nothing is changed where it cannot be told.
     void get_remote_ip_and_port(std::string& ip, int& port) const override;
+    /// Of this end, likewise.
     void get_local_ip_and_port(std::string& ip, int& port) const override;
 
+    /// As it was given.
     socket_t socket() const override { return socket_; }
 
     /// So many bytes more than ConnectionLimits::request_bytes may come: a picture.
@@ -48,6 +57,7 @@ private:
 /// taken for another one, and with limits on the whole request.
 class LimitedServer : public httplib::Server {
 public:
+    /// The limits hold for every connection.
     explicit LimitedServer(ConnectionLimits limits) : limits_(limits) {}
 
 private:

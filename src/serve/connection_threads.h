@@ -17,9 +17,12 @@ namespace coilward {
 /// requests waiting.
 class ConnectionThreads : public httplib::TaskQueue {
 public:
+    /// So many threads at most.
     explicit ConnectionThreads(std::size_t most) : most_(most) {}
 
+    /// Serves the connection as soon as a thread is free.
     void enqueue(std::function<void()> connection) override;
+    /// Waits until all that were taken in are served, those that wait among them.
     void shutdown() override;
 
 private:

@@ -32,33 +32,36 @@ std::string_view name(Phase);
 
 /// The examination as every page shows it.
 struct ExaminationFace {
-    std::uint64_t version = 0; ///< grows with every change
-    std::uint64_t step = 0;    ///< of the question that is open; grows with every question
-    Phase phase = Phase::idle;
-    bool take_by_settling = true;
-    std::optional<CoilOnBench> coil;
-    std::optional<Instruction> instruction;
-    std::size_t meter = 0; ///< of the instruction, where it has one
-    bool clipped = false;  ///< the probes are where the last reading had them
-    std::string trouble;   ///< with mending and failed, one line
-    std::vector<std::string> heard;
-    std::string diagnosis; ///< as diagnosis_for_page writes it; empty before there is one
+    std::uint64_t version = 0;              ///< grows with every change
+    std::uint64_t step = 0;                 ///< of the question that is open; grows with every question
+    Phase phase = Phase::idle;              ///< what it does now
+    bool take_by_settling = true;           ///< a reading is taken as it settles, without a click
+    std::optional<CoilOnBench> coil;        ///< which is examined; absent while none is
+    std::optional<Instruction> instruction; ///< the latest
+    std::size_t meter = 0;                  ///< of the instruction, where it has one
+    bool clipped = false;                   ///< the probes are where the last reading had them
+    std::string trouble;                    ///< with mending and failed, one line
+    std::vector<std::string> heard;         ///< what Person::hear was told, one line each
+    std::string diagnosis;                  ///< as diagnosis_for_page writes it; empty before there is one
 };
 
 /// An answer to a question of the examination.
 struct BoardReply {
-    std::uint64_t step = 0; ///< of the question that is answered
-    Reply reply = Reply::ready;
-    std::optional<Reading> reading;
+    std::uint64_t step = 0;         ///< of the question that is answered
+    Reply reply = Reply::ready;     ///< ready, skip or stop
+    std::optional<Reading> reading; ///< with ready, where one was asked for
 };
 
 /// What an examination says to the pages and hears from them. The examination has a thread of its own; any
 /// thread may look and answer. Every change is told to the stream.
 class ExaminationBoard {
 public:
+    /// The stream must outlive it.
     explicit ExaminationBoard(Broadcast& stream) : stream_(stream) {}
 
+    /// A copy, as it is now.
     ExaminationFace face() const;
+    /// The same as the stream tells it (docs/openapi.json), on one line.
     std::string face_in_json() const;
 
     /// Changes the face; `change` is called under the board's lock.

@@ -12,6 +12,7 @@ namespace coilward {
 /// it anew.
 class KeptPort {
 public:
+    /// `open` may throw TransportError, which lend() passes on.
     explicit KeptPort(std::function<Link()> open) : open_(std::move(open)) {}
 
     /// The port for one conversation. Throws TransportError.

@@ -26,11 +26,13 @@ struct MeterFace {
 /// until an examination takes it; see `take`.
 class MeterDesk {
 public:
+    /// Begins to watch them. The stream must outlive it.
     MeterDesk(std::vector<BenchMeter> meters, Broadcast& stream, ServeListener = {});
     ~MeterDesk();
     MeterDesk(const MeterDesk&) = delete;
     MeterDesk& operator=(const MeterDesk&) = delete;
 
+    /// How many meters there are.
     std::size_t size() const { return watched_.size(); }
 
     /// For an examination: over the same ports, which stay open.
@@ -53,6 +55,7 @@ public:
     /// True where the taken meter was lost and is back.
     bool came_back(std::size_t meter);
 
+    /// The i-th, from 0, below size().
     const BenchMeter& meter(std::size_t i) const { return watched_[i].meter; }
 
     /// {"meters": [...]}: every meter, its state and latest reading, on one line.

@@ -18,15 +18,19 @@ public:
     /// `show` is told each new code; `clock` must outlive it.
     Pairing(const Clock& clock, std::function<void(const std::string& code)> show);
 
+    /// `too_many`: whatever the code, until the minute is over.
     enum class Outcome { paired, wrong, too_many };
 
+    /// What a device that tries is told.
     struct Answer {
         Outcome outcome = Outcome::wrong;
         std::string device; ///< when paired: what it is known by from now on
     };
 
+    /// A right code is used up: a new one is shown.
     Answer try_code(const std::string& code);
 
+    /// Whether a device that was let in is known by that.
     bool knows(const std::string& device) const;
 
 private:

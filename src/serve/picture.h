@@ -11,6 +11,7 @@ struct NotAPicture : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
+/// A kind of picture that is kept.
 struct PictureKind {
     std::string_view media_type;
     std::string_view extension; ///< with its dot

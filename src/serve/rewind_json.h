@@ -7,14 +7,16 @@
 
 #include <string>
 
-/// The documents of docs/rewinding.md with "words" beside them: every number as a person is shown it. Each on
-/// one line.
+/// The document of a plan (docs/rewinding.md) with "words" beside it: every number as a person is shown it.
+/// On one line, as all of these.
 namespace coilward {
 
 std::string plan_for_page(const WholePlan&);
 
+/// That of a confirmation, with its words.
 std::string confirmation_for_page(const Confirmation&, const RecordPeople&);
 
+/// That of a comparison, with its words.
 std::string comparison_for_page(const CoilComparison&);
 
 /// {"ranges": [...]}; a range that no answer speaks of is null.

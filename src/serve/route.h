@@ -18,8 +18,9 @@ struct NotFound : std::runtime_error {
 
 /// One operation of the HTTP interface (docs/openapi.json).
 struct Route {
-    std::string method;
-    std::string path; ///< "/api/pickups/{number}/attachments/{hash}"
+    std::string method; ///< "GET", "POST" or "PATCH"
+    std::string path;   ///< "/api/pickups/{number}/attachments/{hash}"
+    /// fills the response; may throw what answer_by() answers
     std::function<void(const httplib::Request&, httplib::Response&)> answer;
 };
 
@@ -33,11 +34,17 @@ std::function<void(const httplib::Request&, httplib::Response&)> with(const Benc
 /// digits.
 std::string pattern_of(const std::string& path);
 
+/// Pickups, their visits, readings and attached files.
 std::vector<Route> pickup_routes(const BenchServices&);
+/// The whole of a pickup of several coils.
 std::vector<Route> joint_routes(const BenchServices&);
+/// Plans, confirmations, comparisons and new coil models.
 std::vector<Route> rewind_routes(const BenchServices&);
+/// What the rules know.
 std::vector<Route> rules_routes(const BenchServices&);
+/// Meters, the examination, and the live stream.
 std::vector<Route> bench_routes(const BenchServices&);
+/// Letting devices in.
 std::vector<Route> pairing_routes(const BenchServices&);
 
 /// All of them.

@@ -9,6 +9,7 @@ namespace coilward {
 /// person to take.
 class TakeBySettling {
 public:
+    /// Readings of another quantity are passed over.
     explicit TakeBySettling(Quantity wanted) : wanted_(wanted) {}
 
     /// Takes one more reading; true once they moved and stand still.
