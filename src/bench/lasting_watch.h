@@ -16,7 +16,7 @@ struct WatchListener {
 /// Watches a live port and goes on by itself where its device is unplugged and returns within the order's
 /// patience. `open` gives the link anew each time; it may throw TransportError, which ends the watch the
 /// first time only. The session is told what to measure anew, since the meter may have lost its power. Throws
-/// CannotMeasure.
+/// CannotMeasure, and TransportError where the line itself fails.
 WatchEnd watch_lasting(const Driver&, const std::function<Link()>& open, WatchOrder, const WatchListener&);
 
 } // namespace coilward

@@ -45,7 +45,8 @@ struct CannotMeasure : std::runtime_error {
 };
 
 /// One conversation with one meter. The same for a device, a network address and a replay. The driver must
-/// outlive it.
+/// outlive it. A lost device or a capture's end is an event; whatever else is wrong with the line leaves
+/// every function that sends or reads as TransportError.
 class MeterSession {
 public:
     /// Takes over the link. Nothing is sent before prepare, prepare_as_it_is or identity.

@@ -19,8 +19,9 @@ struct SettlingRule {
     std::chrono::milliseconds watch_for{0};
 };
 
-/// Watches the readings of one question until they have settled: the mean with its scatter, a state that
-/// stays, or State::unstable with the half-width of the wander, as a bad contact gives.
+/// Watches the readings of one question until they have settled: the mean with its scatter (standard
+/// deviation of the mean, JCGM 100:2008, 4.2.3), a state that stays, or State::unstable with the half-width
+/// of the wander, as a bad contact gives.
 class Settling {
 public:
     /// Begins with the first reading that is offered.
@@ -47,7 +48,7 @@ struct Measured {
 
 /// Prepares the session for the request and reads until everything has settled. A meter that is set by hand
 /// must be set already: see MeterSetup::by_hand of setup_for(). Throws CannotMeasure where the meter cannot
-/// do it. `each` hears every reading as it comes.
+/// do it, and TransportError. `each` hears every reading as it comes.
 Measured measure(
     MeterSession&, const MeasurementRequest&, const SettlingRule& = {},
     std::chrono::milliseconds patience = std::chrono::seconds(10),

@@ -38,7 +38,7 @@ struct WatchEnd {
 };
 
 /// Prepares the session and hands each reading on as it arrives, until the count is reached, the link is
-/// over, the meter stays silent, or `stop` says so. Throws CannotMeasure.
+/// over, the meter stays silent, or `stop` says so. Throws CannotMeasure and TransportError.
 WatchEnd watch(MeterSession&, const WatchOrder&, const std::function<void(const StampedReading&)>& each);
 
 /// One reading as `coilward watch --json` prints it: the readings form with "at" and "meter".

@@ -5,7 +5,8 @@ namespace coilward {
 /// The electrical state of one healthy coil at one temperature. In short
 ///   R(T) = turns · ohm_per_turn_20 · (1 + α (T − 20)),  L0 = turns² · henry_per_turn2,
 /// with eddy currents in poles, cover and base plate as one closed loop of time constant `eddy_time_s` that
-/// takes the share `eddy_share` of the flux (coupled circuits: Z = R + jωL0 + ω²L0κ/(1/τ + jω)), a
+/// takes the share `eddy_share` of the flux (coupled circuits: Z = R + jωL0 + ω²L0κ/(1/τ + jω); F. E. Terman,
+/// Radio Engineers' Handbook, 1943, section 3, from memory), a
 /// self-capacitance across the leads, and a capacitance to the frame spread evenly along the wire.
 struct Coil {
     double turns = 0.0;

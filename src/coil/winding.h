@@ -20,8 +20,8 @@ double flange_depth_m(double core_length_m, double core_width_m, double flange_l
 /// turns. 1 is every turn beside and above another; 1.155, 2 / √3, is the densest that round wire can lie;
 /// by hand it lies looser than 1.
 struct WirePacking {
-    double overall_diameter_m = 0.0;
-    double packing = 1.0; ///< above 0
+    double overall_diameter_m = 0.0; ///< over the enamel; above 0
+    double packing = 1.0;            ///< above 0
 };
 
 /// 2 / √3: each turn in the groove between two of the layer below.

@@ -11,7 +11,7 @@ namespace coilward {
 /// How one answer judges what an impedance shows: its part of −ln(likelihood), and its first and (positive)
 /// second derivative by what is looked at. The logarithm is left to be taken, so that many answers share one.
 struct Judgement {
-    double exponent = 0.0;
+    double exponent = 0.0;      ///< ½ z² of a number; −ln of the chance of a state
     double squared_width = 1.0; ///< 2π · variance of a density; 1 for a chance
     double slope = 0.0;         ///< per unit of what is looked at
     double curvature = 0.0;     ///< above 0

@@ -31,9 +31,9 @@ struct BorderedDirection {
 /// Of both square parts the lower triangle counts.
 struct Bordered {
     CoilSquare coil;
-    Eigen::Matrix<double, coil_count, most_border> border; ///< a column a severity
-    Eigen::Matrix<double, most_border, most_border> corner;
-    Eigen::Index severity_count = 0; ///< 0 to 4
+    Eigen::Matrix<double, coil_count, most_border> border;  ///< a column a severity
+    Eigen::Matrix<double, most_border, most_border> corner; ///< of the severities with each other
+    Eigen::Index severity_count = 0;                        ///< 0 to 4
 
     /// `corner` and `border` are 0 at first.
     Bordered(const CoilSquare& coil_block, Eigen::Index severities)

@@ -21,7 +21,7 @@ struct Change {
     std::string at;           ///< of the earlier examination, RFC 3339
     double then = 0.0;        ///< what was read then, in the quantity's SI unit like all that follows
     double then_at_now = 0.0; ///< the same at today's temperature
-    double now = 0.0;
+    double now = 0.0;         ///< what is read now
     double standard_uncertainty = 0.0; ///< of the change: of both readings and both temperatures
 
     /// The change in its standard uncertainties.
@@ -29,7 +29,8 @@ struct Change {
 };
 
 /// The change of a reading since a visit on which the same was asked; nothing where either has no number.
-/// The earlier one is brought to today's temperature by how a healthy coil's reading moves with it; each
+/// The earlier one is brought to today's temperature by how a healthy coil's reading moves with it; all
+/// uncertainties are combined in quadrature (JCGM 100:2008, 5.1.2), and each
 /// temperature has the uncertainty of its thermometer and of the coil beside it. Nothing for a temperature,
 /// or for what no circuit predicts.
 std::optional<Change> change_since(const HealthyVisit&, const ReadingAt& now, const CoilPrior&, const Rules&);

@@ -10,7 +10,7 @@ namespace coilward {
 template <typename Vector, typename Matrix>
 struct Objective {
     double cost = 0.0;
-    Vector gradient;
+    Vector gradient;    ///< of the cost, in the measures of the unknowns
     Matrix information; ///< second derivatives, without those of the predictions (Gauss-Newton); only the
                         ///< lower triangle counts
 };

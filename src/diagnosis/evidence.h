@@ -41,15 +41,15 @@ struct PlainAnswer {
 };
 
 /// An examination's readings, sorted by what predicts them. Repeats of one question are one answer: their
-/// mean weighted by uncertainty.
+/// mean weighted by uncertainty, which is the wider the more they disagree (the Birge ratio).
 struct Evidence {
-    std::vector<Probe> probes; ///< those of one frequency stand together
-    std::vector<PlainAnswer> temperatures;
-    std::vector<PlainAnswer> resonances;
-    std::vector<Polarity> polarities; ///< kicks
-    bool any_unstable = false;        ///< at least one reading through the coil wandered
-    bool any_steady = false;          ///< at least one did not
-    std::vector<std::string> notes;   ///< what was assumed, or left out, and why
+    std::vector<Probe> probes;             ///< those of one frequency stand together
+    std::vector<PlainAnswer> temperatures; ///< of the coil, degC
+    std::vector<PlainAnswer> resonances;   ///< hertz
+    std::vector<Polarity> polarities;      ///< kicks
+    bool any_unstable = false;             ///< at least one reading through the coil wandered
+    bool any_steady = false;               ///< at least one did not
+    std::vector<std::string> notes;        ///< what was assumed, or left out, and why
 };
 
 /// Whether a meter can show its numbers; one that none can show is not judged.
@@ -60,7 +60,9 @@ bool is_measurable(const Reading&);
 double uncertainty_of(const Reading&, const Rules&);
 
 /// Sorts the readings of one coil. A reading without an uncertainty takes that of an ordinary bench meter
-/// from the rules, and one that diagnosis cannot use is left out; both are said in the notes.
+/// from the rules, and one that diagnosis cannot use is left out; both are said in the notes. Where a reading
+/// out of range does not say where the range ends, an ordinary meter's end is taken, as a wide guess (common
+/// practice, no published source).
 Evidence gather(const std::vector<Reading>&, const Rules&);
 
 } // namespace coilward

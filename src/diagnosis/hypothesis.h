@@ -12,9 +12,9 @@ namespace coilward {
 /// A severity's unknown inside one component: normally distributed in its own measure.
 struct SeverityPrior {
     Unknown unknown{};
-    double mean = 0.0; ///< in its measure
-    double deviation = 1.0;
-    bool is_piece = false; ///< one of several side by side, so that it need not reach far
+    double mean = 0.0;      ///< in its measure
+    double deviation = 1.0; ///< above 0
+    bool is_piece = false;  ///< one of several side by side, so that it need not reach far
 };
 
 /// One piece of a fault's prior. A uniform distribution over a severity is represented by normal pieces side

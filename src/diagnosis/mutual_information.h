@@ -11,6 +11,7 @@ namespace coilward {
 
 /// What an answer out of a few tells about which fault it is, in bits: E[ln p(answer | fault) − ln
 /// p(answer)] / ln 2. `chances_of(fault)` gives the chance of each answer; they sum to 1.
+/// (C. E. Shannon, 1948.)
 template <std::size_t Answers, typename ChancesOf>
 double mutual_information_bits(const Posterior& posterior, ChancesOf chances_of) {
     std::array<double, Answers> whole{};

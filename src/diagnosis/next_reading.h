@@ -16,8 +16,8 @@ Reading question_of(const BenchReading&);
 bool is_taken(const Reading& question, const std::vector<Reading>& taken);
 
 /// The readings not yet taken, of the coil at rest or handled, by how much each is expected to tell about
-/// which fault it is (mutual information between fault and reading, in bits) per second of bench time. Those
-/// that tell next to nothing are left out.
+/// which fault it is (mutual information between fault and reading, in bits; C. E. Shannon, 1948; D. V.
+/// Lindley, 1956) per second of bench time. Those that tell next to nothing are left out.
 std::vector<NextReading> next_readings(const Rules&, const Posterior&, const std::vector<Reading>& taken);
 
 } // namespace coilward

@@ -6,7 +6,8 @@
 
 namespace coilward {
 
-/// Reasons are told in tenths of a power of ten (decibans).
+/// Reasons are told in tenths of a power of ten, decibans (I. J. Good, Probability and the Weighing of
+/// Evidence, 1950).
 inline constexpr double decibans_per_nat = 10.0 * std::numbers::log10e;
 
 /// For each reading what it says for a person with a pencil: the number read, what sound coils of the model

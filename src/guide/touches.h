@@ -20,7 +20,7 @@ struct KickTest {
 /// Watches a multimeter that is set to DC volts while the person touches a pole, says when to touch and what
 /// came, and ends when three touches agree, after three without any kick, after eight, or where
 /// the person does not wait any longer. The meter must be prepared. Which sign is as it should be, it does
-/// not know.
+/// not know. Throws TransportError.
 KickTest watch_touches(MeterSession&, Person&, std::chrono::milliseconds patience);
 
 /// A sign in words: "positive in three touches, 40 mV at most".

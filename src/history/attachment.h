@@ -43,7 +43,7 @@ struct Attachment {
 };
 
 /// By the file name's extension: "image/jpeg", "image/png", "application/pdf", "text/plain"…;
-/// "application/octet-stream" for others.
+/// "application/octet-stream" for others. The types are those of IANA's registry.
 std::string media_type_of(std::string_view file_name);
 
 } // namespace coilward

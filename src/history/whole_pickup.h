@@ -26,7 +26,8 @@ struct WholePickup {
 /// All that the history has of it, each list oldest first. Throws HistoryError.
 WholePickup whole_pickup(const History&, const Pickup&);
 
-/// By the time at which each was first kept, then by id: an order that every bench agrees on.
+/// By the time at which each was first kept, then by id: an order that every bench agrees on. Throws
+/// HistoryError.
 std::vector<Pickup> pickups_by_age(const History&);
 
 /// What was taken over from another history.

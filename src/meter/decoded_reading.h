@@ -29,7 +29,7 @@ struct DecodedReading {
     /// value yet.
     DecodedReading(Quantity, const MeterSetting&);
 
-    Reading reading; ///< without an uncertainty, points and coil: those are others' to add
+    Reading reading; ///< without an uncertainty, points and coil, which follow from elsewhere
     double resolution =
         0.0; ///< one step of the last digit that was sent, SI unit; 0 where there is no number
 };

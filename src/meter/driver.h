@@ -87,7 +87,7 @@ struct AccuracyRow {
     double counts = 0.0;  ///< of the last digit
     /// The percentage is multiplied by sqrt(1 + D²) (L, C) or sqrt(1 + Q²) (R) where the other part prevails.
     bool worse_at_low_quality = false;
-    std::optional<double> lowest_frequency_hz;
+    std::optional<double> lowest_frequency_hz; ///< both absent: at any frequency
     std::optional<double> highest_frequency_hz;
     std::optional<double> up_to; ///< magnitude to which the row holds, SI unit; absent: any
     std::string source;          ///< the data sheet, by page

@@ -62,6 +62,7 @@ struct EndedFrame {
     char highest = '~';         ///< likewise
     bool ignores_bit_7 = false; ///< it may be a parity bit, which is checked later
 
+    /// All of it, bytes.
     std::size_t length() const { return body + end.size(); }
 };
 

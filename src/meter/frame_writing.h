@@ -16,8 +16,8 @@ using ShownValues = std::span<const std::optional<double>>;
 
 /// A number as a display shows it: counts × 10^power in its SI unit.
 struct ShownNumber {
-    long long counts = 0;
-    int power = 0; ///< of ten
+    long long counts = 0; ///< with their sign
+    int power = 0;        ///< of ten
 };
 
 /// The value on a display of so many counts, at the lowest of these powers of ten at which it fits; nothing

@@ -36,7 +36,8 @@ struct LineField {
 /// The fields of a line, in order.
 using LineLayout = std::vector<LineField>;
 
-/// What a status code, a special number or a word means.
+/// What a status code, a special number or a word means. `no_data`: there is no measurement yet; `fault`: the
+/// meter reports one, and the numbers beside it mean nothing.
 enum class Meaning { ok, over_range, under_range, no_data, fault };
 
 /// A code and what it says about the numbers beside it.

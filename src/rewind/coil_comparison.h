@@ -23,7 +23,8 @@ struct ComparedValue {
     std::string says;               ///< how it was corrected, or why there is no value
 };
 
-/// The second less the first, in the SI unit of the quantity.
+/// The second less the first, in the SI unit of the quantity. Uncertainties with the correlation (JCGM
+/// 100:2008, equation 16).
 struct ComparedPair {
     std::size_t first = 0; ///< places among the coils
     std::size_t second = 0;
@@ -62,9 +63,9 @@ struct CoilComparison {
 
 /// When a difference counts.
 struct ComparisonRule {
-    double confidence = 0.95; ///< of the whole comparison, as in CoilComparison
+    double confidence = 0.95; ///< of the whole comparison, as in CoilComparison; above 0, below 1
     /// Two readings of one meter share its calibration: a correlation above 0 makes their difference more
-    /// certain. 0 claims nothing (JCGM 100:2008, F.1.2.4).
+    /// certain. 0 claims nothing (JCGM 100:2008, F.1.2.4). 0 to below 1.
     double same_meter_correlation = 0.0;
     bool hum_cancelling_pair = false; ///< whether to ask that of the first two
     std::vector<BenchReading> bench;  ///< how uncertain a reading is whose meter did not say

@@ -40,10 +40,10 @@ struct NoCoilModel : std::runtime_error {
 /// follow from it. Turns in a bobbin: its window, filled for 65 to 100 % of the depth with turns that lie
 /// 0.55 to 1 to a square of the wire (common practice, no published source). One coil that was read stands
 /// for the others within 8 % of its resistance and 12 % of its inductance (what published coil models span).
+/// Throws NoCoilModel where what was read is more than four deviations from what geometry gives.
 std::vector<ComputedRange> computed_ranges(const KnownOfCoil&);
 
-/// The coil model of these answers. Throws NoCoilModel where no resistance follows, or where what was read is
-/// more than four deviations from what geometry gives.
+/// The coil model of these answers. Throws NoCoilModel as the above, and where no resistance follows.
 CoilModel computed_model(const KnownOfCoil&, std::string id, std::string title, std::string source);
 
 } // namespace coilward

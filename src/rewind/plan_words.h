@@ -34,8 +34,11 @@ struct PlanWords {
     BobbinWords bobbin;
     WireWords wire;
     std::string turns, resistance, inductance; ///< the target: one of them, unless it comes from elsewhere
+    /// Of a coil of the same construction, "8000±20" and "2.4"; the capacitance in farad, "110p".
     std::string sister_turns, sister_inductance, self_capacitance;
+    /// Turns to a square of the wire, "0.75±0.08", and degC of the bench, "21.5±0.5".
     std::string packing, temperature;
+    /// Controls in ohm, "250k", and cable in farad, "500p"; both or neither.
     std::string load_resistance, load_capacitance;
 };
 

@@ -37,7 +37,7 @@ struct RewindChart {
 };
 
 /// From every visit that saw a new winding of a coil of that model. Throws std::invalid_argument where fewer
-/// than two can be used; HistoryError.
+/// than two can be used, or where guard_band() refuses the probability; HistoryError.
 RewindChart rewind_chart(const History&, const CoilModel&, Quantity, const std::vector<BenchReading>&,
                          double conformance_probability = 0.95);
 

@@ -7,10 +7,11 @@
 
 #include <string>
 
-/// The document of a plan (docs/rewinding.md) with "words" beside it: every number as a person is shown it.
-/// On one line, as all of these.
+/// The documents of docs/rewinding.md with "words" beside them: every number as a person is shown it. Each on
+/// one line.
 namespace coilward {
 
+/// That of a plan, with its words.
 std::string plan_for_page(const WholePlan&);
 
 /// That of a confirmation, with its words.

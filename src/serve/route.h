@@ -50,10 +50,10 @@ std::vector<Route> pairing_routes(const BenchServices&);
 /// All of them.
 std::vector<Route> routes(const BenchServices&);
 
-/// The pickup that the path's first number names. Throws NotFound.
+/// The pickup that the path's first number names. Throws NotFound and HistoryError.
 Pickup pickup_in(const History&, const httplib::Request&);
 
-/// The pickup of that number. Throws NotFound, also where the words are no number.
+/// The pickup of that number. Throws NotFound, also where the words are no number, and HistoryError.
 Pickup pickup_numbered(const History&, const std::string& number);
 
 /// Answers with a document.
