@@ -31,6 +31,7 @@ public:
 
     /// Gives it away, unclosed; has none from then on.
     int release();
+
     /// Closes it, where there is one.
     void close();
 

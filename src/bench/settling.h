@@ -20,8 +20,8 @@ struct SettlingRule {
 };
 
 /// Watches the readings of one question until they have settled: the mean with its scatter (standard
-/// deviation of the mean, JCGM 100:2008, 4.2.3), a state that stays, or State::unstable with the half-width
-/// of the wander, as a bad contact gives.
+/// deviation of the mean, JCGM 100:2008, 4.2.3; none where the meter's own uncertainty is not known), a state
+/// that stays, or State::unstable with the half-width of the wander, as a bad contact gives.
 class Settling {
 public:
     /// Begins with the first reading that is offered.

@@ -39,12 +39,14 @@ public:
 
 /// On a terminal device of its own. Throws TransportError where the machine gives none.
 std::unique_ptr<SimulatedPort> simulate_on_terminal(SimulatedPeer);
+
 /// The same of peer_of() the meter.
 std::unique_ptr<SimulatedPort> simulate_on_terminal(SimulatedMeter);
 
 /// On the loopback address, for one connection after another; 0 lets the machine choose the port number.
 /// Throws TransportError where it is taken.
 std::unique_ptr<SimulatedPort> simulate_on_tcp(SimulatedPeer, std::uint16_t number = 0);
+
 /// The same of peer_of() the meter, on a port number that the machine chooses.
 std::unique_ptr<SimulatedPort> simulate_on_tcp(SimulatedMeter);
 

@@ -26,6 +26,7 @@ std::string id_of_document(const std::string& text);
 
 /// The diagnosis document (docs/formats.md), on one line.
 std::string answer_in_json(const DiagnosisAnswer&);
+
 /// For a terminal (report/verdict_page.h).
 std::string answer_as_page(const DiagnosisAnswer&, const Rules&);
 

@@ -12,11 +12,13 @@ History open_history(const Session&);
 
 /// `coilward history move`.
 void add_move_command(CLI::App& history);
+
 /// `coilward history correct`.
 void add_correct_command(CLI::App& history, Session&);
 
 /// `coilward pickup attach` and `fetch`.
 void add_attachment_commands(CLI::App& pickup, Session&);
+
 /// `coilward pickup stage`.
 void add_stage_command(CLI::App& pickup, Session&);
 

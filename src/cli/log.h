@@ -21,6 +21,7 @@ Log open_log(const Session&);
 
 /// What went as it should; one line.
 void note(const Log&, const std::string& line);
+
 /// What did not; one line.
 void warn(const Log&, const std::string& line);
 

@@ -38,10 +38,13 @@ public:
 
     /// A reading came: to standard output.
     void take(std::size_t row, const StampedReading&);
+
     /// None came for a while: said once it has lasted, or where the meter says why.
     void take(std::size_t row, const Quiet&);
+
     /// The device is gone and is waited for.
     void lost(std::size_t row);
+
     /// It is there again.
     void back(std::size_t row);
 

@@ -18,6 +18,7 @@ struct MeterError {
 
 /// A multimeter well inside the specifications of such meters.
 inline constexpr MeterError simulated_multimeter{.gain = {1.0002, 0.0}, .noise = 2e-5, .highest_ohm = 1.2e8};
+
 /// An LCR meter, likewise, at every frequency.
 inline constexpr MeterError simulated_lcr_meter{.gain = {0.9997, 2e-4}, .noise = 5e-5, .highest_ohm = 2e8};
 

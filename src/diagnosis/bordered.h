@@ -19,6 +19,7 @@ inline constexpr auto most_border = static_cast<Eigen::Index>(Component::most_se
 
 /// One number for each of the coil's unknowns, in their order.
 using CoilPoint = Eigen::Matrix<double, coil_count, 1>;
+
 /// One for each pair of them.
 using CoilSquare = Eigen::Matrix<double, coil_count, coil_count>;
 

@@ -10,6 +10,7 @@ inline constexpr int most_unknowns = 16;
 
 /// Without allocation: one coil has at most so many unknowns.
 using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, most_unknowns, 1>;
+
 /// Likewise, square.
 using Matrix =
     Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor, most_unknowns, most_unknowns>;

@@ -46,6 +46,7 @@ Matrix covariance_of(const Mode&);
 
 /// Number of unknowns of a component: the coil's, and its severities.
 std::size_t unknowns_of(const Component&);
+
 /// The k-th of them, from 0.
 Unknown unknown_at(const Component&, std::size_t k);
 

@@ -43,6 +43,7 @@ enum class Unknown {
 
 /// How many unknowns there are.
 inline constexpr std::size_t unknown_count = static_cast<std::size_t>(Unknown::count);
+
 /// How many of them every coil has; they come first.
 inline constexpr std::size_t coil_unknown_count = static_cast<std::size_t>(Unknown::temperature) + 1;
 
@@ -68,6 +69,7 @@ bool is_linear(Unknown);
 /// From the number in SI units to the unknown's measure. That a number of which the logarithm is taken is
 /// above 0 is not checked.
 double to_measure(Unknown, double number);
+
 /// From the measure back to the number in SI units.
 double to_number(Unknown, double measure);
 

@@ -38,8 +38,10 @@ protected:
 
     /// Waits until no other program writes, no longer than HistoryOptions say.
     virtual void begin() = 0;
+
     /// Keeps what was written since begin(), on the disk when it returns.
     virtual void commit() = 0;
+
     /// Undoes it; that there is nothing to undo is no error.
     virtual void roll_back() noexcept = 0;
 

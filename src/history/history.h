@@ -41,6 +41,7 @@ public:
     /// newer program wrote, and what is no history.
     explicit History(const std::string& address, HistoryOptions = {});
     ~History();
+
     /// What was moved from can only be destroyed or assigned to.
     History(History&&) noexcept;
     History& operator=(History&&) noexcept;
@@ -66,8 +67,10 @@ public:
     /// Those whose name, owner, instrument, notes, type or coil models contain the text, in either case of
     /// A–Z; all where it is empty. By number.
     std::vector<Pickup> pickups(std::string_view containing = {}) const;
+
     /// Nothing where no pickup of this history has the number.
     std::optional<Pickup> pickup(std::int64_t number) const;
+
     /// Nothing where no pickup of it has the id.
     std::optional<Pickup> pickup(const Id&) const;
 

@@ -4,10 +4,9 @@
 
 #include <string>
 
+/// What a terminal of 100 columns shows. Times are UTC, values have SI prefixes; what is too long for its
+/// column ends in "…".
 namespace coilward {
-
-// What a terminal of 100 columns shows. Times are UTC, values have SI prefixes; what is too long for its
-// column ends in "…".
 
 /// A table, one line a pickup.
 std::string pickup_list_page(const std::vector<Pickup>&);

@@ -22,8 +22,10 @@ struct Blob {
 
 /// A number of a column, or of a statement's `$1`, `$2`…; std::monostate is NULL.
 using SqlValue = std::variant<std::monostate, std::int64_t, double, std::string, Blob>;
+
 /// One for each `$1`, `$2`…, in their order.
 using SqlValues = std::vector<SqlValue>;
+
 /// One for each column, in their order.
 using SqlRow = std::vector<SqlValue>;
 

@@ -28,6 +28,7 @@ void clear(Frame&);
 /// how many of the first bytes are that frame; 0: more bytes are needed to tell. `show_` gives the bytes of
 /// the frame that a meter with this on its display sends, for a simulated one.
 using ScanFunction = std::size_t (*)(std::string_view buffer, const MeterSetting&, Frame&);
+
 /// The other direction, as above.
 using ShowFunction = std::string (*)(ShownValues, const MeterSetting&);
 

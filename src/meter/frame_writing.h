@@ -33,6 +33,7 @@ std::string with_point(long long counts, int decimals);
 
 /// The text filled up with blanks to its width.
 std::string blanks_before(std::string_view text, std::size_t width);
+
 /// The same with the blanks behind it.
 std::string blanks_behind(std::string_view text, std::size_t width);
 

@@ -22,6 +22,7 @@ struct MeasurementRequest {
 /// The request as text without its coil: "inductance", "inductance series 1000", "capacitance parallel 1000
 /// start-frame".
 std::string to_text(const MeasurementRequest&);
+
 /// Reads that form, the words behind the quantity in any order; nothing where the text is no request.
 std::optional<MeasurementRequest> request_from_text(std::string_view text);
 

@@ -39,6 +39,7 @@ public:
 
     /// How many had it.
     std::size_t pieces(Verdict) const;
+
     /// How many bytes were in them.
     std::size_t bytes(Verdict) const;
 

@@ -10,8 +10,8 @@
 namespace coilward {
 
 /// Of the range of two normal values of deviation 1: its mean d2 = 2/√π and its deviation d3 = √(2 − 4/π).
-inline constexpr double range_mean_of_two = 1.1283791670955126;      // d2
-inline constexpr double range_deviation_of_two = 0.8525024664274217; // d3
+inline constexpr double range_mean_of_two = 1.1283791670955126;      ///< d2
+inline constexpr double range_deviation_of_two = 0.8525024664274217; ///< d3
 
 /// Values in the order in which they arose, and what may be expected of them as long as nothing but chance is
 /// at work.

@@ -6,8 +6,10 @@ namespace coilward {
 
 /// What bash is told of the program, so that it completes commands, options and their values.
 std::string bash_completion(const DescribedCommand& program);
+
 /// The same for zsh.
 std::string zsh_completion(const DescribedCommand& program);
+
 /// The same for fish.
 std::string fish_completion(const DescribedCommand& program);
 

@@ -31,10 +31,13 @@ Placed element(const Placed& array, std::size_t index);
 
 /// The object there. This and the next three complain where it is absent or another kind of value.
 const nlohmann::json& object_at(const Placed&, std::string_view expected = "an object");
+
 /// The array there, perhaps empty.
 const nlohmann::json& array_at(const Placed&, std::string_view expected = "an array");
+
 /// The text there, which must not be empty.
 std::string text_at(const Placed&, std::string_view expected);
+
 /// The number there, whole or not.
 double number_at(const Placed&, std::string_view expected);
 

@@ -15,11 +15,14 @@ public:
     /// "middle". The words are escaped; a colour is as CSS writes it, the size in pixels.
     void text(double x, double y, std::string_view words, std::string_view colour, int size = 13,
               std::string_view anchor = "start");
+
     /// A line of that width; `dashes` as SVG's stroke-dasharray.
     void line(double x1, double y1, double x2, double y2, std::string_view colour, double width = 1.0,
               std::string_view dashes = "none");
+
     /// A filled rectangle with its upper left corner at x, y.
     void box(double x, double y, double wide, double high, std::string_view colour);
+
     /// A filled circle about x, y.
     void dot(double x, double y, double radius, std::string_view colour);
 

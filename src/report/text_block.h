@@ -7,7 +7,7 @@
 /// Text for a terminal, in columns.
 namespace coilward {
 
-/// Columns of every page.
+/// Columns that running text takes at most.
 inline constexpr std::size_t page_width = 98;
 
 /// Columns that a UTF-8 text takes, one a character.

@@ -40,6 +40,7 @@ Spool metric_spool(double nominal_diameter_m, Build);
 
 /// The next thicker and the next thinner size, as far as they are known.
 std::vector<Spool> next_gauges(int awg, AwgDiameter, Build);
+
 /// Likewise; none where the size itself is not in the table.
 std::vector<Spool> next_metric_sizes(double nominal_diameter_m, Build);
 

@@ -20,6 +20,7 @@ public:
 
     /// Serves until `stop`, which any thread may call.
     void run();
+
     /// Ends run(), from any thread.
     void stop();
 

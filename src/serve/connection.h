@@ -23,15 +23,20 @@ public:
 
     /// False once the time to ask is over.
     bool is_readable() const override;
+
     /// False also where the client has hung up, so that nobody writes to it for ever.
     bool is_writable() const override;
+
     /// How many bytes of the request were put there; -1 where time or size are used up, or the client is
     /// gone.
     ssize_t read(char* into, std::size_t size) override;
+
     /// How many bytes of the answer the client took; -1 where it takes none in time.
     ssize_t write(const char* from, std::size_t size) override;
+
     /// Of the client; nothing is changed where it cannot be told.
     void get_remote_ip_and_port(std::string& ip, int& port) const override;
+
     /// Of this end, likewise.
     void get_local_ip_and_port(std::string& ip, int& port) const override;
 

@@ -22,6 +22,7 @@ public:
 
     /// Serves the connection as soon as a thread is free.
     void enqueue(std::function<void()> connection) override;
+
     /// Waits until all that were taken in are served, those that wait among them.
     void shutdown() override;
 

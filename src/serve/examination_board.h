@@ -61,6 +61,7 @@ public:
 
     /// A copy, as it is now.
     ExaminationFace face() const;
+
     /// The same as the stream tells it (docs/openapi.json), on one line.
     std::string face_in_json() const;
 

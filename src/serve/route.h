@@ -36,14 +36,19 @@ std::string pattern_of(const std::string& path);
 
 /// Pickups, their visits, readings and attached files.
 std::vector<Route> pickup_routes(const BenchServices&);
+
 /// The whole of a pickup of several coils.
 std::vector<Route> joint_routes(const BenchServices&);
+
 /// Plans, confirmations, comparisons and new coil models.
 std::vector<Route> rewind_routes(const BenchServices&);
+
 /// What the rules know.
 std::vector<Route> rules_routes(const BenchServices&);
+
 /// Meters, the examination, and the live stream.
 std::vector<Route> bench_routes(const BenchServices&);
+
 /// Letting devices in.
 std::vector<Route> pairing_routes(const BenchServices&);
 

@@ -30,6 +30,7 @@ inline constexpr double above_zero = std::numeric_limits<double>::min();
 /// "ohm from 50 to 200000", "a number from 0 to 1", "hertz, more than 0 and at most 20000".
 std::string described(const Measure&);
 
+/// What the numbers of a rules file may be, both ends allowed, and the units in which each is mistaken.
 namespace measures {
 
 inline constexpr std::array<MistakenUnit, 3> ohm_mistakes{

@@ -32,10 +32,13 @@ public:
 
     /// Words; an empty text is a complaint.
     std::optional<std::string> text(std::string_view key, Need);
+
     /// True or false, without quotes.
     std::optional<bool> flag(std::string_view key, Need);
+
     /// In the unit of the measure, and within it.
     std::optional<double> number(std::string_view key, Need, const Measure&);
+
     /// From low to high, both allowed.
     std::optional<int> whole_number(std::string_view key, Need, int low, int high);
 
