@@ -12,12 +12,25 @@ class HelpPage : public CLI::Formatter {
 public:
     HelpPage();
 
+    /// What the command does.
     std::string make_description(const CLI::App*) const override;
+
+    /// How the command is typed.
     std::string make_usage(const CLI::App*, std::string name) const override;
+
+    /// An option, and what it means with its terms.
     std::string make_option(const CLI::Option*, bool is_positional) const override;
+
+    /// The option's value, behind its name.
     std::string make_option_opts(const CLI::Option*) const override;
+
+    /// A command, and what it does.
     std::string make_subcommand(const CLI::App*) const override;
+
+    /// A choice between options, which the library calls a command without a name.
     std::string make_expanded(const CLI::App*) const override;
+
+    /// As footer_lines() breaks it.
     std::string make_footer(const CLI::App*) const override;
 };
 

@@ -44,6 +44,8 @@ public:
 
     /// What was moved from can only be destroyed or assigned to.
     History(History&&) noexcept;
+
+    /// Closes the history that it had.
     History& operator=(History&&) noexcept;
 
     /// The file, or the server and database: what messages name.
