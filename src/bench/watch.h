@@ -41,7 +41,8 @@ struct WatchEnd {
 /// over, the meter stays silent, or `stop` says so. Throws CannotMeasure and TransportError.
 WatchEnd watch(MeterSession&, const WatchOrder&, const std::function<void(const StampedReading&)>& each);
 
-/// One reading as `coilward watch --json` prints it: the readings form with "at" and "meter".
+/// One reading as `coilward watch --json` prints it: the readings form with "at" and "meter". Throws
+/// std::invalid_argument for a number that is not finite.
 std::string watch_line(const StampedReading&);
 
 } // namespace coilward

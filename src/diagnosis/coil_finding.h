@@ -27,6 +27,7 @@ struct CoilFinding {
 CoilFinding finding_of(const Rules&, const Examination& of_one_coil);
 
 /// The finding in words and numbers for a person, without an id. The rules hold at least one fault.
+/// Throws std::invalid_argument as diagnose() does.
 Diagnosis diagnosis_of(const Rules&, const CoilFinding&);
 
 } // namespace coilward

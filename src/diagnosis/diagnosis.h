@@ -79,7 +79,8 @@ struct CannotDiagnose : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// Judges one coil (DEVELOPERS.md). Throws CannotDiagnose.
+/// Judges one coil (DEVELOPERS.md). Throws CannotDiagnose, and std::invalid_argument where its thermometers
+/// say that copper has no resistance left (wire/copper.h).
 Diagnosis diagnose(const Rules&, const Examination&);
 
 } // namespace coilward

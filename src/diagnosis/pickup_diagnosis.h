@@ -22,7 +22,8 @@ struct PickupDiagnosis {
 /// Judges each coil by its own readings, then how the coils are joined by the readings of the whole, and lets
 /// the whole speak about the coils as well. A temperature without a coil's name is that of all; any other
 /// reading without one is of the whole. Throws CannotDiagnose where the pickup type is unknown or not one of
-/// two coils, where a coil's model is unknown or missing, and for a coil that the type does not have.
+/// two coils, where a coil's model is unknown or missing, and for a coil that the type does not have;
+/// std::invalid_argument as diagnose() does.
 PickupDiagnosis diagnose_pickup(const Rules&, const Examination&);
 
 } // namespace coilward

@@ -16,6 +16,7 @@ struct Prediction {
 
 /// Predicts a reading in the form in which it is read. Nothing for a polarity or a voltage, for points
 /// that the electrical model does not know, or where a resonance is asked for and there is no peak.
+/// Throws as impedance() does.
 std::optional<Prediction> predict(const Reading&, Primitive, const Values&);
 
 } // namespace coilward

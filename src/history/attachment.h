@@ -20,7 +20,7 @@ struct ContentHash {
     friend auto operator<=>(const ContentHash&, const ContentHash&) = default;
 };
 
-/// SHA-256 (FIPS 180-4).
+/// SHA-256 (FIPS 180-4). Throws std::runtime_error where the system's library does not compute it.
 ContentHash content_hash(std::string_view bytes);
 
 /// 64 lower-case hexadecimal digits.

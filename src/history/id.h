@@ -22,7 +22,8 @@ struct Id {
 /// A fresh id from the system's random source. Throws std::system_error where that fails.
 Id random_id();
 
-/// The id that always belongs to this text: a version 8 UUID (RFC 9562, 5.8) from its SHA-256.
+/// The id that always belongs to this text: a version 8 UUID (RFC 9562, 5.8) from its SHA-256. Throws as
+/// content_hash() does.
 Id id_for(std::string_view text);
 
 /// The lower-case form "0f8fad5b-d9cb-469f-a165-70867728950e".

@@ -22,7 +22,8 @@ std::string judged_in_words(const Checked&);
 /// "99.8 %", or "–".
 std::string probability_in_words(const Checked&);
 
-/// "Pass where the value lies inside of the limits by more than 1.64 standard uncertainties …"
+/// "Pass where the value lies inside of the limits by more than 1.64 standard uncertainties …" Throws as
+/// guard_band() does.
 std::string rule_in_words(const ConfirmationRule&);
 
 /// "21.4 ± 0.5 °C, read during the visit".

@@ -13,6 +13,7 @@ namespace coilward {
 /// Lets devices in that know the code which the terminal shows: eight digits, good for one device, then
 /// another. Five wrong ones within a minute, and nobody is let in for the rest of it. What a device is
 /// known by afterwards is 244 random bits; both are forgotten when the server ends. For several threads.
+/// Making a code or letting a device in throws std::system_error where the system gives no random numbers.
 class Pairing {
 public:
     /// `show` is told each new code; `clock` must outlive it.
