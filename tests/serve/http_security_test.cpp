@@ -2,7 +2,9 @@
 #include "served_bench.h"
 
 #include <chrono>
+#include <mutex>
 #include <random>
+#include <string>
 #include <vector>
 
 #include <fmt/format.h>
@@ -201,8 +203,16 @@ TEST(HttpSecurity, TwoHundredIdleStreamsLeaveTheBenchGoingOn) {
 
 TEST(HttpSecurity, OffLoopbackADeviceMustPair) {
     MachineClock clock;
+    std::mutex mutex; // a new code is shown by the thread that refused the last
     std::string code;
-    Pairing pairing(clock, [&](const std::string& shown) { code = shown; });
+    Pairing pairing(clock, [&](const std::string& shown) {
+        const std::lock_guard lock(mutex);
+        code = shown;
+    });
+    const auto code_now = [&] {
+        const std::lock_guard lock(mutex);
+        return code;
+    };
     const ServedBench bench({.host = "0.0.0.0", .port = 0, .loopback = false}, {}, &pairing);
     EXPECT_EQ(status_of(asked(bench, request(bench, "GET /api/bench"))), 401);
     EXPECT_EQ(status_of(asked(bench, request(bench, "GET /app.js"))), 401);
@@ -212,7 +222,7 @@ TEST(HttpSecurity, OffLoopbackADeviceMustPair) {
     EXPECT_EQ(status_of(asked(bench, request(bench, "GET /pair"))), 200);
     EXPECT_EQ(status_of(asked(bench, change(bench, "/api/pair", "", R"({"code":"x"})"))), 403);
     const std::string paired =
-        asked(bench, change(bench, "/api/pair", "", fmt::format(R"({{"code":"{}"}})", code)));
+        asked(bench, change(bench, "/api/pair", "", fmt::format(R"({{"code":"{}"}})", code_now())));
     EXPECT_EQ(status_of(paired), 200);
     const auto from = paired.find("coilward_device=");
     ASSERT_NE(from, std::string::npos);
