@@ -4,16 +4,14 @@
 #include "diagnosis/hypothesis.h"
 #include "diagnosis/linear_algebra.h"
 
-#include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstddef>
+#include <limits>
+#include <utility>
 
 /// Symmetric matrices over the unknowns of a component: the coil's block, which every component has, in code
 /// of a fixed size, and a border of one column a severity, of which there are from none to four.
 namespace coilward {
 
-/// How many unknowns a coil has, and how many severities a component has at most.
 inline constexpr auto coil_count = static_cast<Eigen::Index>(coil_unknown_count);
 inline constexpr auto most_border = static_cast<Eigen::Index>(Component::most_severities);
 
@@ -23,24 +21,27 @@ using CoilPoint = Eigen::Matrix<double, coil_count, 1>;
 /// One for each pair of them.
 using CoilSquare = Eigen::Matrix<double, coil_count, coil_count>;
 
+/// A number for each severity; 0 for those that a component lacks.
+using SeverityRow = Eigen::Matrix<double, 1, most_border>;
+
 /// A direction in the space of the unknowns.
 struct BorderedDirection {
     CoilPoint coil;
-    std::array<double, Component::most_severities> severities{}; ///< the first severity_count count
+    SeverityRow severities = SeverityRow::Zero();
 };
 
-/// Of both square parts the lower triangle counts.
+/// There is always room for every severity: what a component lacks goes with nothing.
 struct Bordered {
-    CoilSquare coil;
-    Eigen::Matrix<double, coil_count, most_border> border;  ///< a column a severity
+    CoilSquare coil;                                                        ///< the lower triangle counts
+    Eigen::Matrix<double, coil_count, most_border, Eigen::RowMajor> border; ///< a column a severity
     Eigen::Matrix<double, most_border, most_border> corner; ///< of the severities with each other
     Eigen::Index severity_count = 0;                        ///< 0 to 4
 
-    /// `corner` and `border` are 0 at first.
+    /// Without a border; `corner` is the identity at first.
     Bordered(const CoilSquare& coil_block, Eigen::Index severities)
         : coil(coil_block), severity_count(severities) {
         border.setZero();
-        corner.setZero();
+        corner.setIdentity();
     }
 
     /// Of a whole matrix over a coil's unknowns and some severities.
@@ -55,12 +56,11 @@ struct Bordered {
     void add_square(double curvature, const BorderedDirection& direction) {
         add_to_coil(curvature, direction.coil,
                     std::make_integer_sequence<int, static_cast<int>(coil_count)>{});
-        for (Eigen::Index s = 0; s < severity_count; ++s) {
-            const double pull = curvature * direction.severities[static_cast<std::size_t>(s)];
-            border.col(s) += pull * direction.coil;
-            for (Eigen::Index t = 0; t <= s; ++t)
-                corner(s, t) += pull * direction.severities[static_cast<std::size_t>(t)];
-        }
+        const SeverityRow pull = curvature * direction.severities;
+        for (Eigen::Index k = 0; k < coil_count; ++k)
+            border.row(k) += direction.coil[k] * pull;
+        for (Eigen::Index s = 0; s < most_border; ++s)
+            corner.col(s) += direction.severities[s] * pull;
     }
 
     /// Takes unknown k out of play: it goes with no other, and a slope of 0 leaves it where it is.
@@ -103,80 +103,84 @@ private:
 /// corner (its Schur complement).
 class BorderedCholesky {
 public:
-    /// Of a positive definite matrix, which is not checked: of another the results are no numbers.
+    /// Of a positive definite matrix; half_log_determinant() tells whether it is one.
     explicit BorderedCholesky(const Bordered& matrix)
-        : severity_count_(matrix.severity_count), coil_(matrix.coil), left_(matrix.corner) {
-        for (Eigen::Index s = 0; s < severity_count_; ++s) {
-            CoilPoint column = matrix.border.col(s);
-            coil_.forward(column);
-            half_.col(s) = column;
-            for (Eigen::Index t = 0; t <= s; ++t)
-                left_(s, t) -= half_.col(s).dot(half_.col(t));
-        }
-        for (Eigen::Index c = 0; c < severity_count_; ++c) {
-            inverse_[c] = 1.0 / std::sqrt(left_(c, c));
-            for (Eigen::Index r = c + 1; r < severity_count_; ++r)
-                left_(r, c) *= inverse_[c];
-            for (Eigen::Index r = c + 1; r < severity_count_; ++r)
-                for (Eigen::Index k = c + 1; k <= r; ++k)
-                    left_(r, k) -= left_(r, c) * left_(k, c);
-        }
-    }
+        : severity_count_(matrix.severity_count), coil_(matrix.coil), half_(matrix.border),
+          corner_(left_of_corner(matrix.corner)) {}
 
-    /// ½ ln det. The product of up to 13 roots of an information stays far within a double's range.
+    /// ½ ln det; NaN where the matrix is not positive definite. The product of up to 13 pivots of an
+    /// information stays far within a double's range.
     double half_log_determinant() const {
-        double product = coil_.inverse_diagonal().prod();
-        for (Eigen::Index s = 0; s < severity_count_; ++s)
-            product *= inverse_[s];
-        return -std::log(product);
+        const CoilPoint& coil = coil_.inverse_diagonal();
+        const auto& corner = corner_.inverse_diagonal();
+        if (!(coil.minCoeff() > 0.0 && corner.minCoeff() > 0.0))
+            return std::numeric_limits<double>::quiet_NaN();
+        return -0.5 * std::log(coil.prod() * corner.prod());
     }
 
     /// The corner's diagonal of A⁻¹.
-    std::array<double, Component::most_severities> severity_variances() const {
-        std::array<double, Component::most_severities> variances{};
-        for (Eigen::Index c = 0; c < severity_count_; ++c) {
-            Eigen::Matrix<double, most_border, 1> column; // of L⁻¹, from its diagonal down
-            for (Eigen::Index r = c; r < severity_count_; ++r) {
-                double value = r == c ? 1.0 : 0.0;
-                for (Eigen::Index k = c; k < r; ++k)
-                    value -= left_(r, k) * column[k];
-                column[r] = value * inverse_[r];
-                variances[static_cast<std::size_t>(c)] += column[r] * column[r];
-            }
-        }
-        return variances;
+    SeverityRow severity_variances() const {
+        Eigen::Matrix<double, most_border, most_border, Eigen::RowMajor> unit;
+        unit.setIdentity();
+        corner_.forward(unit);
+        return corner_.inverse_diagonal().transpose() * unit.cwiseAbs2();
+    }
+
+    /// bᵀ·A⁻¹·b.
+    double square_of(const Vector& b) const {
+        Halfway at = halfway(b);
+        corner_.forward(at.severities);
+        return coil_.inverse_diagonal().dot(at.coil.cwiseAbs2()) +
+               corner_.inverse_diagonal().dot(at.severities.cwiseAbs2());
     }
 
     /// A⁻¹·b.
     Vector solve(const Vector& b) const {
-        Vector x = b;
-        CoilPoint coil = b.head<coil_count>();
-        coil_.forward(coil);
-        for (Eigen::Index s = 0; s < severity_count_; ++s) {
-            double& value = x[coil_count + s];
-            value -= half_.col(s).dot(coil);
-            for (Eigen::Index t = 0; t < s; ++t)
-                value -= left_(s, t) * x[coil_count + t];
-            value *= inverse_[s];
-        }
-        for (Eigen::Index s = severity_count_ - 1; s >= 0; --s) {
-            double& value = x[coil_count + s];
-            for (Eigen::Index t = s + 1; t < severity_count_; ++t)
-                value -= left_(t, s) * x[coil_count + t];
-            value *= inverse_[s];
-            coil -= value * half_.col(s);
-        }
-        coil_.backward(coil);
-        x.head<coil_count>() = coil;
+        Halfway at = halfway(b);
+        corner_.forward(at.severities);
+        at.severities.array() *= corner_.inverse_diagonal().array();
+        corner_.backward(at.severities);
+        at.coil.noalias() -= half_.lazyProduct(at.severities);
+        at.coil.array() *= coil_.inverse_diagonal().array();
+        coil_.backward(at.coil);
+        Vector x(b.size());
+        x.head<coil_count>() = at.coil;
+        x.tail(severity_count_) = at.severities.head(severity_count_);
         return x;
     }
 
 private:
+    using Corner = Eigen::Matrix<double, most_border, most_border>;
+
+    /// The coil's part of a right-hand side as L⁻¹ leaves it, and what it leaves of the severities' part.
+    struct Halfway {
+        CoilPoint coil;
+        Eigen::Matrix<double, most_border, 1> severities = Eigen::Matrix<double, most_border, 1>::Zero();
+    };
+
+    Halfway halfway(const Vector& b) const {
+        Halfway at{b.head<coil_count>()};
+        at.severities.head(severity_count_) = b.tail(severity_count_);
+        coil_.forward(at.coil);
+        for (Eigen::Index k = 0; k < coil_count; ++k)
+            at.severities -= (coil_.inverse_diagonal()[k] * at.coil[k]) * half_.row(k).transpose();
+        return at;
+    }
+
+    Corner left_of_corner(Corner corner) {
+        coil_.forward(half_);
+        for (Eigen::Index k = 0; k < coil_count; ++k) {
+            const SeverityRow scaled = coil_.inverse_diagonal()[k] * half_.row(k);
+            for (Eigen::Index s = 0; s < most_border; ++s)
+                corner.col(s) -= half_(k, s) * scaled;
+        }
+        return corner;
+    }
+
     Eigen::Index severity_count_;
     Cholesky<coil_count> coil_;
-    Eigen::Matrix<double, coil_count, most_border> half_;  ///< L⁻¹ · border
-    Eigen::Matrix<double, most_border, most_border> left_; ///< of the Schur complement, below the diagonal
-    Eigen::Matrix<double, most_border, 1> inverse_;        ///< of its diagonal
+    Eigen::Matrix<double, coil_count, most_border, Eigen::RowMajor> half_; ///< L⁻¹ · border
+    Cholesky<most_border> corner_;
 };
 
 } // namespace coilward

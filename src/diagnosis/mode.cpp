@@ -22,10 +22,13 @@ constexpr int most_steps = 12;
 constexpr double hoped_share = 3.0;
 constexpr double longest_leap = 4.0; // of a severity's logarithm: a factor of 55
 // Steps that a roaming search may take before it is asked whether there is hope.
-constexpr int roaming_patience = 2;
+constexpr int roaming_steps = 2;
 constexpr double most_piece_deviations = 3.5;
-// Where no step gains anything, a search is stuck; if so far (in nats) below what matters, the pieces beside
-// its own do not lead there either.
+// A search that gains less than this part of what its quadratic says, so many times in a row, or nothing at
+// all, is stuck.
+constexpr double least_share_gained = 0.1;
+constexpr int most_poor_steps = 2;
+// The pieces beside one where a search is stuck so far (in nats) below what matters do not lead there either.
 constexpr double reach_of_neighbours = 300.0;
 // Of −ln(posterior). What is left to gain then is added as the last quadratic says.
 constexpr double settled_decrement = 0.2;
@@ -66,28 +69,34 @@ public:
         }
     }
 
-    Mode run(const Values& start, double hopeless, int patience) {
+    /// For the first `trusting_steps` the predicted gain says nothing against the search.
+    Mode run(const Values& start, const Patience& patience, int trusting_steps) {
         Vector x = starting_point(start);
         Here here = objective(x);
         Mode mode;
+        int poor_steps = 0; // one after the other
         for (int step = 0; step < most_steps; ++step) {
             const BorderedCholesky factored(here.information);
             mode.log_evidence = -here.cost - factored.half_log_determinant();
             const Vector freely = factored.solve(-here.gradient);
             const Vector move = kept_inside(freely, x, here);
             const double decrement = -0.5 * here.gradient.dot(move);
-            const bool no_way_on = !std::isfinite(decrement) || strays(x, freely);
-            const bool no_hope = step >= patience && mode.log_evidence + hoped_share * decrement < hopeless;
+            const bool no_way_on =
+                !std::isfinite(mode.log_evidence) || !std::isfinite(decrement) || strays(x, freely);
+            const bool no_hope =
+                step >= trusting_steps && mode.log_evidence + hoped_share * decrement < patience.hopeless;
             if (no_way_on || no_hope) return {.abandoned = true};
             if (decrement < (softness_ > 0.0 ? rough_settled_decrement : settled_decrement)) {
                 mode.log_evidence += decrement; // what is left to gain
                 break;
             }
-            if (!descend(*this, x, here, shortened(move))) {
-                if (softness_ == 0.0 && mode.log_evidence < hopeless - reach_of_neighbours)
-                    return {.abandoned = true};
-                break;
-            }
+            const double before = here.cost;
+            const bool moved = descend(*this, x, here, shortened(move));
+            poor_steps = before - here.cost < least_share_gained * decrement ? poor_steps + 1 : 0;
+            const bool stuck = !moved || poor_steps >= most_poor_steps;
+            if (stuck && mode.log_evidence < patience.hopeless - patience.reach_of_stuck)
+                return {.abandoned = true};
+            if (!moved) break;
         }
         mode.unknowns = x;
         mode.information = here.information.whole();
@@ -231,7 +240,7 @@ private:
         static_assert(static_cast<int>(Unknown::temperature) == static_cast<int>(Parameter::temperature));
         BorderedDirection direction{CoilPoint::Map(slopes.data())};
         for (std::size_t s = 0; s < component_.severity_count; ++s)
-            direction.severities[s] = slopes[severity_parameters_[s]];
+            direction.severities[static_cast<Eigen::Index>(s)] = slopes[severity_parameters_[s]];
         return direction;
     }
 
@@ -271,8 +280,7 @@ private:
         squared_widths.multiply(judgement.squared_width);
         result.gradient.head<coil_count>() += judgement.slope * direction.coil;
         for (Eigen::Index s = 0; s < severity_count_; ++s)
-            result.gradient[coil_count + s] +=
-                judgement.slope * direction.severities[static_cast<std::size_t>(s)];
+            result.gradient[coil_count + s] += judgement.slope * direction.severities[s];
         result.information.add_square(judgement.curvature, direction);
     }
 
@@ -322,22 +330,23 @@ Matrix covariance_of(const Mode& mode) {
 
 Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,
                const Evidence& evidence, const Values& start, double hopeless) {
-    return Search(primitive, component, prior, evidence, 0.0).run(start, hopeless, 0);
+    return Search(primitive, component, prior, evidence, 0.0).run(start, {hopeless, reach_of_neighbours}, 0);
 }
 
 std::optional<Values> rough_place(Primitive primitive, const Component& component, const CoilPrior& prior,
-                                  const Evidence& evidence, const Values& start, double hopeless) {
+                                  const Evidence& evidence, const Values& start, const Patience& patience) {
     constexpr double a_third = 0.33;
-    const Mode mode = Search(primitive, component, prior, evidence, a_third)
-                          .run(start, hopeless - greatest_gain_without(a_third, evidence), roaming_patience);
+    const Patience for_rough{patience.hopeless - greatest_gain_without(a_third, evidence),
+                             patience.reach_of_stuck};
+    const Mode mode =
+        Search(primitive, component, prior, evidence, a_third).run(start, for_rough, roaming_steps);
     if (mode.abandoned) return std::nullopt;
     return values_at(component, mode.unknowns);
 }
 
 std::optional<WideMode> roam(Primitive primitive, const Component& component, const CoilPrior& prior,
-                             const Evidence& evidence, const Values& start, double hopeless) {
-    const Mode mode =
-        Search(primitive, component, prior, evidence, 0.0).run(start, hopeless, roaming_patience);
+                             const Evidence& evidence, const Values& start, const Patience& patience) {
+    const Mode mode = Search(primitive, component, prior, evidence, 0.0).run(start, patience, roaming_steps);
     if (mode.abandoned) return std::nullopt;
     return WideMode{values_at(component, mode.unknowns), mode.log_evidence};
 }

@@ -4,6 +4,7 @@
 #include "diagnosis/hypothesis.h"
 #include "diagnosis/linear_algebra.h"
 
+#include <limits>
 #include <optional>
 
 namespace coilward {
@@ -22,11 +23,20 @@ struct Mode {
 Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, const Values& start,
                double hopeless);
 
+/// When a search is given up.
+struct Patience {
+    double hopeless =
+        0.0; ///< a log evidence: where even several times the predicted gain would stay below it
+    /// In nats: where it hardly comes on any more and is so far below `hopeless`. Some that seem stuck still
+    /// arrive.
+    double reach_of_stuck = std::numeric_limits<double>::infinity();
+};
+
 /// About where a wide component's mode lies: as if every answer through the coil were uncertain by a third of
 /// itself, so that no narrow valley between two sharp readings catches the search far from its end. Nothing
 /// where even without that uncertainty it cannot matter.
 std::optional<Values> rough_place(Primitive, const Component&, const CoilPrior&, const Evidence&,
-                                  const Values& start, double hopeless);
+                                  const Values& start, const Patience&);
 
 /// A roaming component's mode.
 struct WideMode {
@@ -36,7 +46,7 @@ struct WideMode {
 
 /// Where a wide component's mode lies; nothing where it cannot matter.
 std::optional<WideMode> roam(Primitive, const Component&, const CoilPrior&, const Evidence&,
-                             const Values& start, double hopeless);
+                             const Values& start, const Patience&);
 
 /// All values, with a mode's unknowns in their places.
 Values values_at(const Component&, const Vector& unknowns);

@@ -21,6 +21,10 @@ constexpr double hopeless_nats = 12.0;
 // Components this far below the heaviest are not kept for estimates and forecasts, and their neighbours,
 // which are lighter still, are not asked.
 constexpr double kept_nats = 6.0;
+// Where some fault explains the readings by so much better than what is in no list, others are sought with
+// less patience: this far below what matters (nats), a search that is stuck is given up.
+constexpr double explained_nats = 6.0;
+constexpr double reach_of_stuck_where_explained = 60.0;
 
 /// What a fault file states outright: how the kick test and the steadiness of readings go with the fault,
 /// with severities under which the kick test is as likely as it can be.
@@ -53,8 +57,10 @@ public:
         : hypothesis_(hypothesis_of(fault, prior)), prior_(prior), evidence_(evidence), base_(base),
           seen_(component_count(hypothesis_), false), result_{.fault = &fault} {}
 
-    void roam_from(double best) {
+    void roam_from(double best, bool explained) {
         best_ = best;
+        patience_ = {.hopeless = best - hopeless_nats - base_};
+        if (explained) patience_.reach_of_stuck = reach_of_stuck_where_explained;
         places_ = places();
     }
 
@@ -98,7 +104,7 @@ private:
         std::vector<Values> found;
         for (const Values& start : starts) {
             const auto rough = rough_place(hypothesis_.fault->primitive, hypothesis_.roaming, prior_,
-                                           evidence_, start, best_ - hopeless_nats - base_);
+                                           evidence_, start, patience_);
             if (rough &&
                 std::ranges::none_of(found, [&](const Values& other) { return near(*rough, other); }))
                 found.push_back(*rough);
@@ -116,7 +122,7 @@ private:
         for (const Values& rough : beside_resonance(rough_places(), evidence_))
             for (const Values& start : along_winding(hypothesis_, rough, ends_too))
                 if (const auto place = roam(hypothesis_.fault->primitive, hypothesis_.roaming, prior_,
-                                            evidence_, start, best_ - hopeless_nats - base_))
+                                            evidence_, start, patience_))
                     found.push_back(*place);
         std::ranges::sort(found, std::greater{}, &WideMode::log_evidence);
         std::erase_if(found, [&](const WideMode& place) {
@@ -152,6 +158,7 @@ private:
     const Evidence& evidence_;
     double base_;
     double best_ = 0.0; ///< the greatest weight of any fault so far
+    Patience patience_; ///< of roaming searches
     std::vector<WideMode> places_;
     std::vector<bool> seen_;
     std::deque<Waiting> waiting_;
@@ -235,7 +242,7 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
     std::ranges::stable_sort(order, std::less{}, &Weighing::size);
     double promised = best;
     for (Weighing* search : order) {
-        search->roam_from(promised);
+        search->roam_from(promised, promised > best + explained_nats);
         promised = std::max(promised, search->promise());
     }
     std::ranges::stable_sort(order, std::greater{}, &Weighing::promise);

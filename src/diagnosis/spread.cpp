@@ -15,7 +15,7 @@ SpreadPart part_of(const Explanation& explanation, Unknown unknown) {
         const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
         const BorderedCholesky factored{Bordered(explanation.mode.information)};
         return {explanation.weight, explanation.mode.unknowns[k],
-                std::sqrt(factored.severity_variances()[s])};
+                std::sqrt(factored.severity_variances()[static_cast<Eigen::Index>(s)])};
     }
     return {explanation.weight, at(component.fixed, unknown), 0.0};
 }

@@ -18,7 +18,8 @@ Bordered matrix_with(Eigen::Index severities) {
         for (Eigen::Index k = 0; k < coil_count; ++k)
             direction.coil[k] = std::sin(1.0 + answer * 3.7 + static_cast<double>(k) * 1.3);
         for (std::size_t s = 0; s < static_cast<std::size_t>(severities); ++s)
-            direction.severities[s] = std::cos(answer * 2.1 + static_cast<double>(s) * 0.9);
+            direction.severities[static_cast<Eigen::Index>(s)] =
+                std::cos(answer * 2.1 + static_cast<double>(s) * 0.9);
         matrix.add_square(0.3 + 0.1 * answer, direction);
     }
     return matrix;
@@ -33,6 +34,7 @@ TEST_P(BorderedOf, SolvesAsTheWholeMatrix) {
     const Vector expected = whole.llt().solve(b);
     const BorderedCholesky factored(matrix);
     EXPECT_LT((factored.solve(b) - expected).cwiseAbs().maxCoeff(), 1e-12);
+    EXPECT_NEAR(factored.square_of(b), b.dot(expected), 1e-12);
     EXPECT_NEAR(factored.half_log_determinant(), half_log_determinant(whole), 1e-12);
 }
 
@@ -42,7 +44,7 @@ TEST_P(BorderedOf, GivesTheVariancesOfItsSeverities) {
     const Matrix inverse = whole.llt().solve(Matrix::Identity(whole.rows(), whole.rows()));
     const auto variances = BorderedCholesky(Bordered(whole)).severity_variances();
     for (Eigen::Index s = 0; s < GetParam(); ++s)
-        EXPECT_NEAR(variances[static_cast<std::size_t>(s)], inverse(coil_count + s, coil_count + s), 1e-12);
+        EXPECT_NEAR(variances[s], inverse(coil_count + s, coil_count + s), 1e-12);
 }
 
 TEST_P(BorderedOf, LeavesAPinnedUnknownWhereItIs) {

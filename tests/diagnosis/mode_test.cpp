@@ -31,7 +31,8 @@ TEST(Mode, IsTheSameFromInsideAndFromABound) {
     const auto evidence_from = [&](double position) {
         Values start = open.roaming.fixed;
         at(start, Unknown::break_position) = position;
-        return roam(Primitive::series_element, open.roaming, prior, evidence, start, never_hopeless)
+        return roam(Primitive::series_element, open.roaming, prior, evidence, start,
+                    {.hopeless = never_hopeless})
             ->log_evidence;
     };
     const double from_inside = evidence_from(0.9);
