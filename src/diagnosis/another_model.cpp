@@ -38,11 +38,13 @@ bool may_have_resistance(const CoilModel& model, const Evidence& evidence) {
     return read && std::abs(deviations_to(resistance_of(model), std::abs(read->value))) < most_deviations;
 }
 
-bool may_have_inductance(const CoilModel& model, const Evidence& evidence) {
-    if (!model.inductance_h) return false;
+/// By how many deviations the inductance is out of the model's range; nothing where it was not read as the
+/// model gives it.
+std::optional<double> inductance_deviations(const CoilModel& model, const Evidence& evidence) {
+    if (!model.inductance_h) return std::nullopt;
     const Answer* read = number_across_leads(evidence, Quantity::inductance, model.test_frequency_hz);
-    return read && read->circuit == model.circuit &&
-           std::abs(deviations_to(log_normal(*model.inductance_h), std::abs(read->value))) < most_deviations;
+    if (!read || read->circuit != model.circuit) return std::nullopt;
+    return std::abs(deviations_to(log_normal(*model.inductance_h), std::abs(read->value)));
 }
 
 /// What the LCR meter said, if the ohmmeter was on another coil.
@@ -88,9 +90,10 @@ AnotherModel healthy_of_another_model(const Rules& rules, const CoilModel& named
     double best = never;
     for (const CoilModel& model : rules.coil_models) {
         if (model.id == named.id) continue;
-        if (may_have_resistance(model, evidence))
+        const auto inductance = inductance_deviations(model, evidence);
+        if (may_have_resistance(model, evidence) && inductance.value_or(0.0) < most_deviations)
             add(another, best, model, log_evidence_of_healthy(rules, model, evidence, hopeless));
-        if (may_have_inductance(model, evidence))
+        if (inductance && *inductance < most_deviations)
             add(another, best, model,
                 named_resistance +
                     log_evidence_of_healthy(rules, model, by_lcr_meter, hopeless - named_resistance));

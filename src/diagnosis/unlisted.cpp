@@ -69,6 +69,10 @@ double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evide
     constexpr double never = -std::numeric_limits<double>::infinity();
     double sum = never;
     double count = 0.0;
+    // What all of them say together is near to what all but one say.
+    const Mode together = healthy_mode(prior, evidence, never);
+    const std::vector<Values> starts{
+        together.abandoned ? prior.mean : values_at({.fixed = prior.mean}, together.unknowns)};
     Evidence others = evidence;
     for (std::size_t p = 0; p < evidence.probes.size(); ++p) {
         const Probe& probe = evidence.probes[p];
@@ -77,7 +81,7 @@ double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evide
             auto& answers = others.probes[p].answers;
             answers.erase(answers.begin() + static_cast<std::ptrdiff_t>(a));
             const double of_the_odd_one = log_broad_density(probe.answers[a], shown, probe.frequency_hz);
-            const Mode mode = healthy_mode(prior, others, hopeless - of_the_odd_one);
+            const Mode mode = healthy_mode(prior, others, hopeless - of_the_odd_one, starts);
             answers = probe.answers;
             count += 1.0;
             if (!mode.abandoned) sum = log_sum(sum, mode.log_evidence + of_the_odd_one);
