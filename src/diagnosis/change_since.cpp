@@ -62,6 +62,7 @@ std::optional<Change> change_since(const HealthyVisit& visit, const ReadingAt& n
 
 void add_changes(std::vector<Reason>& reasons, const std::vector<Reading>& readings,
                  const CoilTemperature& now, const OwnHistory& history, const Rules& rules) {
+    if (history.visits.empty()) return;
     for (Reason& reason : reasons) {
         const auto said = std::ranges::find(readings, reason.reading, describe);
         if (said == readings.end()) continue;

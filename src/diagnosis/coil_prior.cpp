@@ -119,7 +119,7 @@ void fit_eddy_share(Values& values, const Expectation& e) {
         share = at_low <= 0.0 ? low : high;
         return;
     }
-    constexpr int bits = 32;
+    constexpr int bits = 24;
     std::uintmax_t most_steps = 60;
     share = boost::math::tools::toms748_solve(too_good, low, high, at_low, at_high,
                                               boost::math::tools::eps_tolerance<double>(bits), most_steps)
@@ -141,7 +141,7 @@ Values medians(const Expectation& e) {
     set(Unknown::frame_insulation, usual_insulation.median);
     set(Unknown::temperature, 20.0);
     constexpr int most_rounds = 6;
-    constexpr double settled = 1e-9;
+    constexpr double settled = 1e-6;
     for (int round = 0; round < most_rounds; ++round) { // each disturbs the other a little
         const Values before = values;
         fit_inductance(values, e);

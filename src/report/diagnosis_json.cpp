@@ -9,8 +9,15 @@ using Json = nlohmann::ordered_json;
 
 // Member by member: a list in braces makes each pair an array of its own first, which is half of the time.
 
+/// With room for as many members as the largest has, so that none moves while it is built.
+Json object() {
+    Json::object_t members;
+    members.reserve(10);
+    return members;
+}
+
 Json json_of(const Estimate& estimate) {
-    Json json;
+    Json json = object();
     json["name"] = estimate.name;
     json["value"] = estimate.value;
     json["low"] = estimate.low;
@@ -22,7 +29,7 @@ Json json_of(const FaultProbability& fault) {
     Json estimates = Json::array();
     for (const Estimate& estimate : fault.estimates)
         estimates.push_back(json_of(estimate));
-    Json json;
+    Json json = object();
     json["fault"] = fault.fault;
     json["probability"] = fault.probability;
     json["estimates"] = std::move(estimates);
@@ -41,7 +48,7 @@ Json json_of(const Counted& counted) {
 }
 
 Json json_of(const InTurns& counted) {
-    Json json = Json::object();
+    Json json = object();
     const auto put = [&](const char* key, const std::optional<Counted>& count) {
         if (count) json[key] = json_of(*count);
     };
@@ -53,7 +60,7 @@ Json json_of(const InTurns& counted) {
 }
 
 Json json_of(const PolarityFinding& found) {
-    Json json;
+    Json json = object();
     const auto put = [&](const char* key, const std::optional<Polarity>& polarity) {
         if (polarity) json[key] = name(*polarity);
     };
@@ -67,7 +74,7 @@ Json json_of(const PolarityFinding& found) {
 
 Json json_of(const Comparison& comparison) {
     const Reading& reading = comparison.reading;
-    Json json;
+    Json json = object();
     json["quantity"] = name(reading.quantity);
     json["between"] = name(reading.between);
     if (reading.circuit) json["circuit"] = name(*reading.circuit);
@@ -82,7 +89,7 @@ Json json_of(const Comparison& comparison) {
 }
 
 Json json_of(const Reason& reason) {
-    Json json;
+    Json json = object();
     json["reading"] = reason.reading;
     json["says"] = reason.says;
     json["decibans"] = reason.decibans;
@@ -90,7 +97,7 @@ Json json_of(const Reason& reason) {
 }
 
 Json json_of(const NextReading& next) {
-    Json json;
+    Json json = object();
     json["reading"] = next.reading;
     json["gain_bits"] = next.gain_bits;
     json["seconds"] = next.seconds;
@@ -141,7 +148,7 @@ void put_id(Json& json, const std::string& written, const std::string& own) {
 } // namespace
 
 std::string diagnosis_to_json(const Diagnosis& diagnosis, const std::string& id) {
-    Json json;
+    Json json = object();
     put_id(json, id, diagnosis.id);
     json["coil_model"] = diagnosis.coil_model;
     put_body(json, diagnosis);
@@ -149,7 +156,7 @@ std::string diagnosis_to_json(const Diagnosis& diagnosis, const std::string& id)
 }
 
 std::string diagnosis_to_json(const PickupDiagnosis& pickup, const std::string& id) {
-    Json json;
+    Json json = object();
     put_id(json, id, pickup.id);
     json["pickup_type"] = pickup.pickup_type;
     json["verdict"] = verdict_of(pickup.verdict, pickup.decided);
