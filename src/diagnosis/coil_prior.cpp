@@ -228,4 +228,9 @@ CoilPrior coil_prior(const CoilModel& model, const AllowedRanges& allowed) {
     return prior;
 }
 
+double deviation_of(const CoilPrior& prior, Unknown unknown) {
+    const auto k = static_cast<Eigen::Index>(unknown);
+    return std::sqrt(inverse(prior.precision)(k, k));
+}
+
 } // namespace coilward

@@ -28,4 +28,7 @@ struct CoilPrior {
 /// construction differ is an own estimate, no published figure.
 CoilPrior coil_prior(const CoilModel&, const AllowedRanges& allowed);
 
+/// Standard deviation of one of the coil's unknowns, whatever the others are, in its measure.
+double deviation_of(const CoilPrior&, Unknown);
+
 } // namespace coilward

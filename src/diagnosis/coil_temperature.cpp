@@ -5,9 +5,8 @@
 namespace coilward {
 
 CoilTemperature coil_temperature(const Evidence& evidence, const CoilPrior& prior) {
-    constexpr auto k = static_cast<Eigen::Index>(Unknown::temperature);
     if (evidence.temperatures.empty())
-        return {at(prior.mean, Unknown::temperature), 1.0 / std::sqrt(prior.precision(k, k))};
+        return {at(prior.mean, Unknown::temperature), deviation_of(prior, Unknown::temperature)};
     double sum = 0.0;
     double weights = 0.0;
     for (const PlainAnswer& answer : evidence.temperatures) {

@@ -13,9 +13,8 @@ namespace coilward {
 namespace {
 
 Uncertain unknown_of(const CoilPrior& prior, Unknown unknown) {
-    const auto k = static_cast<Eigen::Index>(unknown);
     const double value = std::exp(at(prior.mean, unknown));
-    return {value, value / std::sqrt(prior.precision(k, k))}; // the prior's unknowns are independent
+    return {value, value * deviation_of(prior, unknown)};
 }
 
 const Reading* last_of(const std::vector<Reading>& readings, Quantity quantity, const std::string& coil) {

@@ -14,11 +14,6 @@ double middle(const Range& range) {
     return std::sqrt(range.low * range.high);
 }
 
-double deviation(const CoilPrior& prior, Unknown unknown) {
-    const auto k = static_cast<Eigen::Index>(unknown);
-    return 1.0 / std::sqrt(prior.precision(k, k));
-}
-
 void add_implied(TurnsCheck& turns, const Checked& checked, const CoilModel& model) {
     if (!checked.reading || checked.judged.value <= 0.0) return;
     const CoilPrior prior = coil_prior(model, {});
@@ -26,14 +21,14 @@ void add_implied(TurnsCheck& turns, const Checked& checked, const CoilModel& mod
     if (checked.requirement.quantity == Quantity::dc_resistance) {
         const double n = middle(*model.turns) * checked.judged.value / middle(model.dc_resistance_ohm);
         turns.implied.push_back(
-            {"DC resistance", {n, n * std::hypot(measured, deviation(prior, Unknown::ohm_per_turn))}});
+            {"DC resistance", {n, n * std::hypot(measured, deviation_of(prior, Unknown::ohm_per_turn))}});
     }
     if (checked.requirement.quantity == Quantity::inductance && model.inductance_h &&
         checked.requirement.from.starts_with("the coil model")) {
         const double n =
             middle(*model.turns) * std::sqrt(checked.judged.value / middle(checked.requirement.limits));
         turns.implied.push_back(
-            {"inductance", {n, n / 2.0 * std::hypot(measured, deviation(prior, Unknown::henry_per_turn2))}});
+            {"inductance", {n, n / 2.0 * std::hypot(measured, deviation_of(prior, Unknown::henry_per_turn2))}});
     }
 }
 
