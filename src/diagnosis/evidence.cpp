@@ -81,10 +81,16 @@ Answer state_answer(const Reading& reading, std::size_t index, double frequency_
 /// digits.
 constexpr double greatest_shown = 1e18;
 constexpr double least_uncertainty = 1e-24;
-constexpr double greatest_temperature_c = 1000.0; // a probe's wire does not last beyond
-constexpr double greatest_frequency_hz = 1e9;     // where a coil is no coil any more
+// A resistance thermometer's (IEC 60751), and what a probe's wire lasts.
+constexpr double least_temperature_c = -200.0;
+constexpr double greatest_temperature_c = 1000.0;
+constexpr double greatest_frequency_hz = 1e9; // where a coil is no coil any more
 
 } // namespace
+
+bool can_be_temperature(double degrees_c) {
+    return degrees_c >= least_temperature_c && degrees_c <= greatest_temperature_c;
+}
 
 bool is_measurable(const Reading& reading) {
     const double greatest =
@@ -92,6 +98,8 @@ bool is_measurable(const Reading& reading) {
     const auto within = [&](const std::optional<double>& number, double least) {
         return !number || (std::abs(*number) >= least && std::abs(*number) <= greatest);
     };
+    if (reading.quantity == Quantity::temperature && reading.value && !can_be_temperature(*reading.value))
+        return false;
     return within(reading.value, 0.0) && within(reading.standard_uncertainty, least_uncertainty) &&
            within(reading.spread, 0.0) && within(reading.limit, least_uncertainty) &&
            (!reading.frequency_hz || *reading.frequency_hz <= greatest_frequency_hz);

@@ -52,6 +52,9 @@ struct Evidence {
     std::vector<std::string> notes;        ///< what was assumed, or left out, and why
 };
 
+/// Whether a thermometer can show it, degC.
+bool can_be_temperature(double degrees_c);
+
 /// Whether a meter can show its numbers; one that none can show is not judged.
 bool is_measurable(const Reading&);
 

@@ -28,7 +28,8 @@ void add_implied(TurnsCheck& turns, const Checked& checked, const CoilModel& mod
         const double n =
             middle(*model.turns) * std::sqrt(checked.judged.value / middle(checked.requirement.limits));
         turns.implied.push_back(
-            {"inductance", {n, n / 2.0 * std::hypot(measured, deviation_of(prior, Unknown::henry_per_turn2))}});
+            {"inductance",
+             {n, n / 2.0 * std::hypot(measured, deviation_of(prior, Unknown::henry_per_turn2))}});
     }
 }
 

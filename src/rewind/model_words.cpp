@@ -3,6 +3,8 @@
 #include "rewind/quantity_words.h"
 #include "wire/copper.h"
 
+#include <cmath>
+#include <stdexcept>
 #include <tuple>
 #include <utility>
 
@@ -26,8 +28,21 @@ std::optional<double> resistance_at_20(const ModelWords& words) {
     if (words.resistance.empty()) return std::nullopt;
     if (words.temperature.empty())
         throw BadWords("--temperature", "say at what temperature the resistance was read");
-    return resistance_at_20_ohm(positive_in_words("--dc-resistance", words.resistance, "ohm"),
-                                number_in_words("--temperature", words.temperature, "degC"));
+    const double resistance_ohm = positive_in_words("--dc-resistance", words.resistance, "ohm");
+    const double temperature_c = number_in_words("--temperature", words.temperature, "degC");
+    try {
+        return resistance_at_20_ohm(resistance_ohm, temperature_c);
+    } catch (const std::invalid_argument& error) {
+        throw BadWords("--temperature", error.what());
+    }
+}
+
+Range turns_in(const std::string& words) {
+    const Range turns = limits_in_words("--turns", words, "1");
+    if (turns.low > 0.0 && std::isfinite(turns.high)) return turns;
+    throw BadWords(
+        "--turns",
+        fmt::format("\"{}\" is open or not above 0; write both limits, such as 7500..8100", words));
 }
 
 const PickupType* type_in(const ModelWords& words, const Rules& rules) {
@@ -71,7 +86,7 @@ KnownOfCoil known_in_words(const ModelWords& words, const Rules& rules) {
     known.type = type_in(words, rules);
     known.wire = wire_in(words.wire);
     known.bobbin = bobbin_in(words.bobbin);
-    if (!words.turns.empty()) known.turns = limits_in_words("--turns", words.turns, "1");
+    if (!words.turns.empty()) known.turns = turns_in(words.turns);
     known.resistance_20_ohm = resistance_at_20(words);
     if (!words.inductance.empty())
         known.inductance_h = positive_in_words("--inductance", words.inductance, "H");

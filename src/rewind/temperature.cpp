@@ -1,5 +1,6 @@
 #include "rewind/temperature.h"
 
+#include "diagnosis/evidence.h"
 #include "wire/copper.h"
 
 #include <cmath>
@@ -10,7 +11,7 @@ std::optional<Uncertain> temperature_in(const std::vector<Reading>& readings) {
     std::optional<Uncertain> found;
     for (const Reading& reading : readings)
         if (reading.quantity == Quantity::temperature && !reading.handling && reading.value &&
-            reading.state == State::ok)
+            reading.state == State::ok && can_be_temperature(*reading.value))
             found = {*reading.value, reading.standard_uncertainty.value_or(1.0)};
     return found;
 }

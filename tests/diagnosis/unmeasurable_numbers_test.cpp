@@ -11,7 +11,7 @@
 namespace coilward {
 namespace {
 
-constexpr double values[]{0.0, 1e-300, 1e-12, 1.0, 6112.0, 1e12, 1e300, -5.0};
+constexpr double values[]{0.0, 1e-300, 1e-12, 1.0, 6112.0, 1e12, 1e300, -5.0, -250.0};
 constexpr double uncertainties[]{1e-300, 1e-9, 9.0, 1e300};
 
 Reading reading_of(Quantity quantity, double value, double standard_uncertainty) {

@@ -2,6 +2,7 @@
 #include "history/examples.h"
 #include "history/temporary_folder.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -66,6 +67,22 @@ TEST_F(RewindCommand, SaysWhatIsWrongWithThePlansWords) {
     EXPECT_EQ(
         plan({"--awg", "42", "--turns", "7000", "--model", "no-such-model"}),
         words_wrong("plan", "--model: there is no coil model \"no-such-model\"; coilward models lists them"));
+}
+
+TEST_F(RewindCommand, SaysWhatIsWrongWithTheWordsOfAModel) {
+    const auto model = [&](const std::vector<std::string>& more) {
+        std::vector<std::string> words{"model", "new", "old", "--awg", "42"};
+        words.insert(words.end(), more.begin(), more.end());
+        return coilward(words);
+    };
+    for (const char* turns : {"7500..", "..8000", "-10..8000"})
+        EXPECT_EQ(model({fmt::format("--turns={}", turns)}),
+                  words_wrong("model new", fmt::format("--turns: \"{}\" is open or not above 0; write both "
+                                                       "limits, such as 7500..8100",
+                                                       turns)));
+    EXPECT_EQ(model({"--dc-resistance", "6.1k", "--temperature=-300"}),
+              words_wrong("model new", "--temperature: at -300 degC the linear law of resistance and "
+                                       "temperature does not hold; give a temperature above -234.5 degC"));
 }
 
 TEST_F(RewindCommand, ConfirmsAgainstAnOrder) {
