@@ -1,5 +1,6 @@
 #include "history/sqlite_database.h"
 
+#include "history/finished_file.h"
 #include "history/folder_lock.h"
 #include "history/schema.h"
 #include "history/store_error.h"
@@ -130,7 +131,7 @@ bool SqliteDatabase::copy_to(const std::filesystem::path& new_file) {
         std::filesystem::remove(unfinished, ignored);
         throw;
     }
-    std::filesystem::rename(unfinished, new_file);
+    give_name(unfinished, new_file);
     return true;
 }
 

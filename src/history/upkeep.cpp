@@ -1,6 +1,9 @@
 #include "history/upkeep.h"
 
+#include "history/finished_file.h"
 #include "history/history_json.h"
+
+#include <system_error>
 
 #include <fmt/format.h>
 
@@ -15,14 +18,16 @@ void write_file(const History& history, const std::filesystem::path& new_file) {
         History copy(folder.string());
         move_history(history, copy);
     }
-    std::filesystem::rename(folder / "history.sqlite", new_file);
-    std::filesystem::remove_all(folder);
+    give_name(folder / "history.sqlite", new_file);
+    std::error_code ignored; // what is left of the folder takes room and does no harm
+    std::filesystem::remove_all(folder, ignored);
 }
 
 } // namespace
 
 void back_up(const History& history, const std::filesystem::path& new_file) {
-    if (std::filesystem::exists(new_file))
+    std::error_code ignored; // what cannot be seen cannot be written either, and copying says why
+    if (std::filesystem::exists(new_file, ignored))
         throw HistoryError(fmt::format("{}: is there already; choose a name that is free, or move it away",
                                        new_file.string()));
     if (!history.copy_to(new_file)) write_file(history, new_file);
