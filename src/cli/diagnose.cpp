@@ -3,6 +3,7 @@
 #include "cli/diagnosis_answer.h"
 #include "cli/history.h"
 #include "cli/input.h"
+#include "guide/kin_notes.h"
 #include "history/examination_of.h"
 #include "reading/examination_json.h"
 #include "report/verdict_picture.h"
@@ -22,6 +23,7 @@ struct DiagnoseWords {
     std::string pickup;
     std::vector<std::string> twins;
     std::vector<std::string> of_its_set;
+    bool alone = false;
     bool jsonl = false;
     bool json = false;
     bool picture = false;
@@ -38,30 +40,56 @@ DiagnosisAnswer answer_to_file(const Rules& rules, const std::string& file) {
     }
 }
 
-/// Adds what the history knows of other pickups' sound coils.
-void hold_beside(Examination& examination, const History& history, const Pickup& examined,
-                 const std::vector<std::string>& others, Kinship as) {
+/// Adds the sound coils of the pickups that are said to be kin, each of which may be named once.
+void add_named(std::vector<Kin>& all, const History& history, const Pickup& examined,
+               const std::vector<std::string>& others, Kinship as) {
+    const char* option = as == Kinship::twin ? "--twin" : "--set";
     for (const std::string& words : others) {
         const Pickup other = pickup_in_words(history, words);
-        const auto alike = alike_coils_of(history, other, as, examined);
-        if (alike.empty())
+        if (other.id == examined.id)
+            throw CLI::ValidationError(
+                option,
+                fmt::format("{} is the pickup itself; its own past counts without a word", other.name));
+        if (std::ranges::count(all, other.number, &Kin::number) > 0)
+            throw CLI::ValidationError(
+                option,
+                fmt::format("{} is named twice; name it once, as its twin or of its set", other.name));
+        const auto kin = kin_of(history, other, as, examined);
+        if (kin.empty())
             throw BadInput(fmt::format("{}: no coil of it that {} has too was ever judged sound, so nothing "
                                        "can be held beside it; examine it first",
                                        other.name, examined.name));
-        std::ranges::copy(alike, std::back_inserter(examination.alike));
+        std::ranges::copy(kin, std::back_inserter(all));
     }
+}
+
+/// What is named, and what the history takes for its set by itself.
+std::vector<Kin> kin_in(const DiagnoseWords& words, const History& history, const Pickup& examined,
+                        const Visit& visit) {
+    std::vector<Kin> named;
+    add_named(named, history, examined, words.twins, Kinship::twin);
+    add_named(named, history, examined, words.of_its_set, Kinship::set);
+    if (words.alone) return named;
+    auto all = kin_by_instrument(history, examined, visit);
+    std::erase_if(all,
+                  [&](const Kin& kin) { return std::ranges::count(named, kin.number, &Kin::number) > 0; });
+    all.insert(all.begin(), named.begin(), named.end());
+    return all;
 }
 
 DiagnosisAnswer answer_to_pickup(const Rules& rules, const Session& session, const DiagnoseWords& words) {
     const History history = open_history(session);
     const Pickup pickup = pickup_in_words(history, words.pickup);
-    auto examination = latest_examination_of(history, pickup);
-    if (!examination)
+    const auto visits = history.visits_of(pickup.id);
+    if (visits.empty())
         throw BadInput(fmt::format("{}: nothing was read of it yet; give a readings document with --readings",
                                    pickup.name));
-    hold_beside(*examination, history, pickup, words.twins, Kinship::twin);
-    hold_beside(*examination, history, pickup, words.of_its_set, Kinship::set);
-    return answer_to(rules, *examination);
+    Examination examination = examination_of(history, pickup, visits.back());
+    const auto kin = kin_in(words, history, pickup, visits.back());
+    hold_beside(examination, kin);
+    DiagnosisAnswer answer = answer_to(rules, examination);
+    std::visit([&](auto& diagnosis) { note_kin(diagnosis, kin); }, answer.diagnosis);
+    return answer;
 }
 
 std::string picture_of(const DiagnosisAnswer& answer, const Rules& rules) {
@@ -84,9 +112,9 @@ void run(const DiagnoseWords& words, const Session& session) {
     if (forms != 1)
         throw CLI::ValidationError("diagnose",
                                    "give one of --readings FILE, --jsonl, or a pickup of the history");
-    if (words.pickup.empty() && !(words.twins.empty() && words.of_its_set.empty()))
-        throw CLI::ValidationError("diagnose", "--twin and --set go with a pickup of the history; a readings "
-                                               "document says it itself, in \"alike\"");
+    if (words.pickup.empty() && (words.alone || !words.twins.empty() || !words.of_its_set.empty()))
+        throw CLI::ValidationError("diagnose", "--twin, --set and --alone go with a pickup of the history; a "
+                                               "readings document says it itself, in \"alike\"");
     const Rules rules = rules_of(session);
     if (words.jsonl) {
         std::ios::sync_with_stdio(false); // so that std::cin knows what has arrived
@@ -113,6 +141,8 @@ void add_diagnose_command(CLI::App& app, Session& session) {
     command->add_option("--set", words->of_its_set, "Beside a pickup of its set")
         ->type_name("OTHER")
         ->allow_extra_args(false);
+    command->add_flag("--alone", words->alone,
+                      "Not beside the other pickups of its owner's instrument, only beside those named here");
     auto* json = command->add_flag("--json", words->json, "Answer as JSON");
     command->add_flag("--svg", words->picture, "Answer as a picture (SVG)")->excludes(json);
     command->footer("Example:\n  coilward diagnose --readings docs/examples/shorted-turns.json");

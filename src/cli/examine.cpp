@@ -29,6 +29,7 @@ struct ExamineWords {
     std::string complaint;
     std::string stage;
     bool rewound = false;
+    bool alone = false;
     bool yes = false;
     bool json = false;
 };
@@ -59,7 +60,8 @@ CoilOnBench coil_on_bench(const ExamineWords& words, const Pickup& pickup, const
                       .at = MachineClock().now(),
                       .stage = words.stage,
                       .rewound = words.rewound,
-                      .notes = words.complaint}};
+                      .notes = words.complaint},
+            .alone = words.alone};
 }
 
 /// The meters that the words name. A port that cannot be had is said before anybody moves a probe.
@@ -135,6 +137,7 @@ void add_examine_command(CLI::App& app, Session& session) {
     command->add_option("--complaint", words->complaint, "What its owner complains of");
     command->add_option("--stage", words->stage, "Of the work, as \"as received\" or \"after potting\"");
     command->add_flag("--rewound", words->rewound, "The winding is new since the visit before");
+    command->add_flag("--alone", words->alone, "Not beside the other pickups of its owner's instrument");
     command->add_flag("--yes", words->yes, "Wait for nobody: only what is read with the probes on the leads");
     command->add_flag("--json", words->json, "End with the diagnosis document; all else on standard error");
     command->callback([words, &session] { run(*words, session); });

@@ -1,5 +1,6 @@
 #include "guide/examine.h"
 
+#include "guide/kin_notes.h"
 #include "guide/loss_uncertainty.h"
 #include "guide/replay.h"
 #include "guide/step.h"
@@ -63,6 +64,7 @@ private:
     /// Judges what is known, says it where it is news, and chooses the next step.
     std::optional<Step> think(bool live) {
         diagnosis_ = diagnose(bench_.rules, record_.examination());
+        note_kin(diagnosis_, record_.kin());
         for (const std::string& driver : drafts_)
             diagnosis_.notes.push_back(
                 fmt::format("{} is a draft: compare its readings with the meter's display before you trust "

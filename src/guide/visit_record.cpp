@@ -1,5 +1,6 @@
 #include "guide/visit_record.h"
 
+#include "history/coil_readings.h"
 #include "history/examination_of.h"
 #include "report/diagnosis_json.h"
 
@@ -20,20 +21,8 @@ StoredReading stored(const Reading& reading, const Measured& measured, const Ben
     return kept;
 }
 
-/// A bench's temperature belongs to every coil.
 bool is_of_coil(const Reading& reading, const std::string& coil) {
-    return reading.coil == coil || (reading.quantity == Quantity::temperature && reading.coil.empty());
-}
-
-/// The readings of one coil, as of a pickup that has no other.
-std::vector<Reading> of_coil(const std::vector<Reading>& readings, const std::string& coil) {
-    std::vector<Reading> its;
-    for (Reading reading : readings) {
-        if (!is_of_coil(reading, coil)) continue;
-        reading.coil.clear();
-        its.push_back(std::move(reading));
-    }
-    return its;
+    return reading.coil == coil || is_bench_temperature(reading);
 }
 
 /// What diagnosis judges the coil by.
@@ -44,8 +33,15 @@ Examination part_of_coil(Examination examination, const CoilOnBench& bench) {
     examination.readings = of_coil(examination.readings, bench.coil);
     for (EarlierExamination& earlier : examination.earlier)
         earlier.readings = of_coil(earlier.readings, bench.coil);
-    std::erase_if(examination.alike, [&](const AlikeCoil& alike) { return alike.coil != bench.coil; });
     return examination;
+}
+
+/// What the history holds beside the coil.
+std::vector<Kin> kin_of_coil(const History& history, const CoilOnBench& bench) {
+    if (bench.alone) return {};
+    auto all = kin_by_instrument(history, bench.pickup, bench.visit);
+    std::erase_if(all, [&](const Kin& kin) { return kin.coil.coil != bench.coil; });
+    return all;
 }
 
 bool changes_nothing(const Rules& rules, const std::string& fault) {
@@ -60,7 +56,8 @@ std::string coil_model_of(const Pickup& pickup, const std::string& coil) {
     return found == pickup.coils.end() ? "" : found->coil_model;
 }
 
-VisitRecord::VisitRecord(History& history, CoilOnBench bench) : history_(history), bench_(std::move(bench)) {
+VisitRecord::VisitRecord(History& history, CoilOnBench bench)
+    : history_(history), bench_(std::move(bench)), kin_(kin_of_coil(history_, bench_)) {
     const auto visits = history_.visits_of(bench_.pickup.id);
     begun_ = std::ranges::find(visits, bench_.visit.id, &Visit::id) != visits.end();
     if (begun_) readings_ = kept().size();
@@ -113,7 +110,9 @@ void VisitRecord::keep(const Diagnosis& diagnosis, const Rules& rules, Moment at
 Examination VisitRecord::examination() const {
     Examination examination;
     if (begun_) examination = examination_of(history_, bench_.pickup, bench_.visit);
-    return part_of_coil(std::move(examination), bench_);
+    examination = part_of_coil(std::move(examination), bench_);
+    hold_beside(examination, kin_);
+    return examination;
 }
 
 } // namespace coilward

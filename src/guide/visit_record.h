@@ -4,6 +4,7 @@
 #include "diagnosis/diagnosis.h"
 #include "guide/bench_meter.h"
 #include "history/history.h"
+#include "history/kin.h"
 #include "reading/examination.h"
 
 #include <string>
@@ -12,9 +13,10 @@ namespace coilward {
 
 /// Which coil is examined on which visit.
 struct CoilOnBench {
-    Pickup pickup;    ///< with its number
-    std::string coil; ///< empty for the only one
-    Visit visit;      ///< new, or one that the history has
+    Pickup pickup;      ///< with its number
+    std::string coil;   ///< empty for the only one
+    Visit visit;        ///< new, or one that the history has
+    bool alone = false; ///< not held beside what the history takes for its set
 };
 
 /// One coil's part of a visit in the history. What was kept is on the disk when the function returns; the
@@ -35,8 +37,11 @@ public:
     /// The verdict, with its whole document. The visit must have begun.
     void keep(const Diagnosis&, const Rules&, Moment at);
 
-    /// What diagnosis needs: the coil's readings of this visit, and its earlier visits.
+    /// What diagnosis needs: the coil's readings of this visit, its earlier visits, and its kin.
     Examination examination() const;
+
+    /// The coils beside which it is held, as the history knew them when this record was opened.
+    const std::vector<Kin>& kin() const { return kin_; }
 
     /// The coil's current readings of this visit, and the bench's temperature.
     std::vector<StoredReading> kept() const;
@@ -49,6 +54,7 @@ private:
 
     History& history_;
     CoilOnBench bench_;
+    std::vector<Kin> kin_;
     bool begun_ = false; ///< the history has the visit
     std::size_t readings_ = 0;
 };

@@ -79,6 +79,9 @@ public:
     /// Those whose name, written as a slug (pickup_key.h), begins with the given one. By number.
     std::vector<Pickup> pickups_with_slug(std::string_view beginning) const;
 
+    /// Those with exactly this owner and this instrument. By number.
+    std::vector<Pickup> pickups_of_instrument(std::string_view owner, std::string_view instrument) const;
+
     /// The values that edits replaced, oldest first.
     std::vector<PickupChange> changes_of(const Id& pickup) const;
 

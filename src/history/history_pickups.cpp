@@ -146,6 +146,12 @@ std::vector<Pickup> History::pickups_with_slug(std::string_view beginning) const
                           {std::string(beginning), std::string(beginning) + "\xf4\x8f\xbf\xbf"});
 }
 
+std::vector<Pickup> History::pickups_of_instrument(std::string_view owner,
+                                                   std::string_view instrument) const {
+    return select_pickups(*database_, "owner = $1 AND instrument = $2",
+                          {std::string(owner), std::string(instrument)});
+}
+
 std::vector<PickupChange> History::changes_of(const Id& id) const {
     return changes_in(values_of(id));
 }

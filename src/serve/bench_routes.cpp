@@ -60,9 +60,10 @@ void begin_examination(const BenchServices& services, const httplib::Request& re
     const History history = services.open_history();
     const auto pickup = history.pickup(number);
     if (!pickup) throw NotFound(fmt::format("there is no pickup {}", number));
-    const CoilOnBench coil{.pickup = *pickup,
-                           .coil = text_in(place, "coil").value_or(""),
-                           .visit = visit_in(place, history, *pickup)};
+    CoilOnBench coil{.pickup = *pickup,
+                     .coil = text_in(place, "coil").value_or(""),
+                     .visit = visit_in(place, history, *pickup)};
+    if (const Placed alone = member(place, "alone"); alone.present()) coil.alone = yes_or_no(alone);
     std::vector<Reading> told;
     if (const Placed temperature = member(place, "temperature"); temperature.present())
         told.push_back({.quantity = Quantity::temperature, .value = temperature_at(temperature)});

@@ -1,5 +1,5 @@
 #include "bench/clock.h"
-#include "diagnosis/pickup_diagnosis.h"
+#include "guide/kin_notes.h"
 #include "history/examination_of.h"
 #include "reading/examination_json.h"
 #include "rewind/quantity_words.h"
@@ -30,12 +30,28 @@ Visit latest_visit(const History& history, const Pickup& pickup) {
     return visits.back();
 }
 
+/// The coils that the history takes for its set; none where it is to be judged alone.
+std::vector<Kin> kin_in(const httplib::Request& request, const History& history, const Pickup& pickup,
+                        const Visit& visit) {
+    if (request.has_param("alone")) return {};
+    return kin_by_instrument(history, pickup, visit);
+}
+
+PickupDiagnosis judged(const Rules& rules, Examination examination, const std::vector<Kin>& kin) {
+    hold_beside(examination, kin);
+    PickupDiagnosis diagnosis = diagnose_pickup(rules, examination);
+    note_kin(diagnosis, kin);
+    return diagnosis;
+}
+
 void show_joint(const BenchServices& services, const httplib::Request& request, httplib::Response& response) {
     const History history = services.open_history();
     const Pickup pickup = pickup_in(history, request);
     require_several_coils(pickup);
-    const Examination examination = examination_of(history, pickup, latest_visit(history, pickup));
-    answer_json(response, diagnosis_for_page(diagnose_pickup(services.rules, examination), services.rules));
+    const Visit visit = latest_visit(history, pickup);
+    const auto diagnosis = judged(services.rules, examination_of(history, pickup, visit),
+                                  kin_in(request, history, pickup, visit));
+    answer_json(response, diagnosis_for_page(diagnosis, services.rules));
 }
 
 /// "8.08k", or "8.08k±4" with its standard uncertainty; without one an ordinary bench meter's is assumed,
@@ -94,7 +110,8 @@ void add_readings_of_the_whole(const BenchServices& services, const httplib::Req
         examination.readings.push_back(reading);
         kept.push_back({.id = random_id(), .visit = visit.id, .at = now, .reading = reading});
     }
-    const PickupDiagnosis diagnosis = diagnose_pickup(services.rules, examination);
+    const PickupDiagnosis diagnosis =
+        judged(services.rules, std::move(examination), kin_in(request, history, pickup, visit));
     history.append_readings(kept); // what cannot be judged leaves nothing behind
     answer_json(response, diagnosis_for_page(diagnosis, services.rules), 201);
     services.stream.publish("pickups", "{}");

@@ -52,8 +52,12 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
          "--help"},
         {{"diagnose", "--readings", COILWARD_SOURCE_DIR "/docs/examples/shorted-turns.json", "--twin", "1"},
          2,
-         "diagnose: --twin and --set go with a pickup of the history; a readings document says it itself, in "
-         "\"alike\"; see coilward diagnose --help"},
+         "diagnose: --twin, --set and --alone go with a pickup of the history; a readings document says it "
+         "itself, in \"alike\"; see coilward diagnose --help"},
+        {{"diagnose", "--jsonl", "--alone"},
+         2,
+         "diagnose: --twin, --set and --alone go with a pickup of the history; a readings document says it "
+         "itself, in \"alike\"; see coilward diagnose --help"},
         {{"diagnose", "--readings", "/nowhere.json"},
          3,
          "/nowhere.json: cannot be read (No such file or directory); give the path of a readings document, "

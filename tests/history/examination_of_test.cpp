@@ -38,26 +38,24 @@ struct ExaminationOf : testing::AnyStore {
 
 TEST_P(ExaminationOf, HoldsOneCoilAgainstItsModel) {
     const auto pickup = history.add_pickup(neck());
-    EXPECT_EQ(latest_examination_of(history, pickup), std::nullopt);
     const auto only = visit(pickup, 10, "2026-03-02T10:00:00Z", {temperature(21.4), dc_resistance(6112.0)});
     auto correction = stored(only, 256 * 11, dc_resistance(6121.0));
     correction.corrects = history.readings_of(only.id).back().id;
     history.append_reading(correction);
 
-    const auto examination = latest_examination_of(history, pickup);
-    ASSERT_TRUE(examination);
-    EXPECT_EQ(examination->id, "00000000-0000-4000-8000-00000000000a");
-    EXPECT_EQ(examination->coil_model, "six-rod-42");
-    EXPECT_EQ(examination->pickup_type, "");
-    EXPECT_THAT(examination->coils, IsEmpty());
-    EXPECT_THAT(examination->readings, ElementsAre(temperature(21.4), dc_resistance(6121.0)));
-    EXPECT_THAT(examination->earlier, IsEmpty());
+    const auto examination = examination_of(history, pickup, only);
+    EXPECT_EQ(examination.id, "00000000-0000-4000-8000-00000000000a");
+    EXPECT_EQ(examination.coil_model, "six-rod-42");
+    EXPECT_EQ(examination.pickup_type, "");
+    EXPECT_THAT(examination.coils, IsEmpty());
+    EXPECT_THAT(examination.readings, ElementsAre(temperature(21.4), dc_resistance(6121.0)));
+    EXPECT_THAT(examination.earlier, IsEmpty());
 }
 
 TEST_P(ExaminationOf, HoldsSeveralCoilsAgainstTheirs) {
     const auto pickup = history.add_pickup(bridge());
-    visit(pickup, 10, "2026-03-02T10:00:00Z", {dc_resistance(4100.0, "slug")});
-    const auto examination = latest_examination_of(history, pickup).value();
+    const auto only = visit(pickup, 10, "2026-03-02T10:00:00Z", {dc_resistance(4100.0, "slug")});
+    const auto examination = examination_of(history, pickup, only);
     EXPECT_EQ(examination.coil_model, "");
     EXPECT_EQ(examination.pickup_type, "dual-coil-series");
     EXPECT_EQ(examination.coils,
@@ -84,7 +82,7 @@ TEST_P(ExaminationOf, BringsEarlierVisitsThatWereJudgedHealthy) {
     const auto faulty = visit(pickup, 13, "2023-01-01T00:00:00Z", {dc_resistance(4.0)});
     const auto revoked = visit(pickup, 14, "2024-01-01T00:00:00Z", {dc_resistance(5.0)});
     const auto without_readings = visit(pickup, 15, "2025-01-01T00:00:00Z", {temperature(18.0)});
-    visit(pickup, 16, "2026-01-01T00:00:00Z", {dc_resistance(6.0)});
+    const auto latest = visit(pickup, 16, "2026-01-01T00:00:00Z", {dc_resistance(6.0)});
     history.store_verdict(verdict(undecided, 30, "", true, false));
     history.store_verdict(verdict(healthy, 31, "", true));
     history.store_verdict(verdict(faulty, 32, "", false));
@@ -92,7 +90,7 @@ TEST_P(ExaminationOf, BringsEarlierVisitsThatWereJudgedHealthy) {
     history.store_verdict(verdict(revoked, 34, "", false)); // a second look
     history.store_verdict(verdict(without_readings, 35, "", true));
 
-    const auto earlier = latest_examination_of(history, pickup).value().earlier;
+    const auto earlier = examination_of(history, pickup, latest).earlier;
     ASSERT_EQ(earlier.size(), 1U);
     EXPECT_EQ(earlier[0].at, "2022-01-01T00:00:00.000Z");
     EXPECT_TRUE(earlier[0].healthy);
@@ -107,8 +105,8 @@ TEST_P(ExaminationOf, BringsOnlyTheCoilsThatWereHealthy) {
     history.store_verdict(verdict(former, 30, "slug", true));
     history.store_verdict(verdict(former, 31, "screw", false));
     history.store_verdict(verdict(former, 32, "whole", false));
-    visit(pickup, 11, "2027-01-01T00:00:00Z", {dc_resistance(4110.0, "slug")});
-    const auto earlier = latest_examination_of(history, pickup).value().earlier;
+    const auto latest = visit(pickup, 11, "2027-01-01T00:00:00Z", {dc_resistance(4110.0, "slug")});
+    const auto earlier = examination_of(history, pickup, latest).earlier;
     ASSERT_EQ(earlier.size(), 1U);
     EXPECT_THAT(earlier[0].readings, ElementsAre(temperature(21.0), dc_resistance(4100.0, "slug")));
 }
@@ -128,42 +126,6 @@ TEST_P(ExaminationOf, ForgetsTheWindingThatWasReplaced) {
     EXPECT_THAT(earlier[0].readings, ElementsAre(dc_resistance(2.0)));
     EXPECT_THAT(earlier[1].readings, ElementsAre(dc_resistance(3.0)));
     EXPECT_THAT(examination_of(history, pickup, rewound).earlier, IsEmpty());
-}
-
-TEST_P(ExaminationOf, TakesTheNewestSoundVisitOfAnothersCoil) {
-    const auto examined = history.add_pickup(neck());
-    auto other = neck();
-    other.id = testing::id(3);
-    other.name = "Neck, its neighbour";
-    other = history.add_pickup(other);
-    EXPECT_THAT(alike_coils_of(history, other, Kinship::set, examined), IsEmpty());
-    const auto sound = visit(other, 10, "2022-01-01T00:00:00Z", {temperature(19.0), dc_resistance(6001.0)});
-    const auto newest = visit(other, 11, "2023-01-01T00:00:00Z", {dc_resistance(6002.0)});
-    const auto faulty = visit(other, 12, "2024-01-01T00:00:00Z", {dc_resistance(9000.0)});
-    history.store_verdict(verdict(sound, 30, "", true));
-    history.store_verdict(verdict(newest, 31, "", true));
-    history.store_verdict(verdict(faulty, 32, "", false));
-
-    const auto alike = alike_coils_of(history, other, Kinship::set, examined);
-    ASSERT_EQ(alike.size(), 1U);
-    EXPECT_EQ(alike[0].as, Kinship::set);
-    EXPECT_EQ(alike[0].coil_model, "six-rod-42");
-    EXPECT_TRUE(alike[0].healthy);
-    EXPECT_THAT(alike[0].readings, ElementsAre(dc_resistance(6002.0)));
-}
-
-TEST_P(ExaminationOf, TakesOfAnotherOnlyCoilsThatBothHave) {
-    const auto examined = history.add_pickup(neck());
-    auto other = bridge();
-    other.id = testing::id(3);
-    other = history.add_pickup(other);
-    const auto sound = visit(other, 10, "2022-01-01T00:00:00Z", {dc_resistance(4100.0, "slug")});
-    history.store_verdict(verdict(sound, 30, "slug", true));
-    EXPECT_THAT(alike_coils_of(history, other, Kinship::twin, examined), IsEmpty());
-    const auto alike = alike_coils_of(history, other, Kinship::twin, other);
-    ASSERT_EQ(alike.size(), 1U);
-    EXPECT_EQ(alike[0].coil, "slug");
-    EXPECT_THAT(alike[0].readings, ElementsAre(dc_resistance(4100.0)));
 }
 
 COILWARD_FOR_ANY_STORE(ExaminationOf);

@@ -144,6 +144,61 @@ TEST(ExaminationOverHttp, ADeadPickupFromIntakeToItsVerdict) {
     EXPECT_EQ(device.examination().at("phase"), "idle");
 }
 
+/// Begins with the pickup of a guitar whose other one was judged sound.
+void begin_beside_another(const ServedBench& bench, Device& device, const Json& more) {
+    for (const char* name : {"Lighthouse, neck", "Lighthouse, bridge"})
+        ASSERT_EQ(device.post("/api/pickups", {{"name", name},
+                                               {"owner", "A. Nonymous"},
+                                               {"instrument", "Lighthouse"},
+                                               {"coil_model", "six-rod-42"}}),
+                  201);
+    History history = bench.history();
+    const Visit visit{.id = random_id(), .pickup = history.pickup(2)->id, .at = Moment{}};
+    history.begin_visit(visit);
+    history.append_reading({.id = random_id(),
+                            .visit = visit.id,
+                            .reading = {.quantity = Quantity::dc_resistance, .value = 6112.0}});
+    history.store_verdict({.id = random_id(),
+                           .visit = visit.id,
+                           .fault = "healthy",
+                           .probability = 0.98,
+                           .decided = true,
+                           .healthy = true,
+                           .document = "{}"});
+    Json body{{"pickup", 1}, {"temperature", 22.4}};
+    body.update(more);
+    ASSERT_EQ(device.post("/api/bench/examination", body), 201);
+}
+
+TEST(ExaminationOverHttp, IsHeldBesideTheOtherPickupsOfTheInstrument) {
+    const struct {
+        Json more;
+        bool beside;
+    } rows[] = {
+        {Json::object(), true},
+        {{{"alone", false}}, true},
+        {{{"alone", true}}, false},
+        {{{"rewound", true}}, false},
+    };
+
+    for (const auto& row : rows) {
+        const ServedBench bench;
+        Device device(bench);
+        begin_beside_another(bench, device, row.more);
+        device.reply(device.wait_for({"placing"}), "stop");
+        device.wait_for({"finished"});
+        const Json verdicts = device.get("/api/pickups/1").at("visits").at(0).at("verdicts");
+        EXPECT_EQ(verdicts.dump().find("held beside Lighthouse, bridge (pickup 2), of the same owner and "
+                                       "instrument") != std::string::npos,
+                  row.beside)
+            << row.more << verdicts.dump(1);
+    }
+    const ServedBench bench;
+    Device device(bench);
+    begin_beside_another(bench, device, {{"alone", true}});
+    EXPECT_EQ(device.post("/api/bench/examination", {{"pickup", 1}, {"alone", "on"}}), 400);
+}
+
 TEST(ExaminationOverHttp, TwoDevicesSeeTheSameAndOneAnswerCounts) {
     const ServedBench bench;
     Device tablet(bench);

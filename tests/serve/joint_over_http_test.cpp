@@ -119,6 +119,58 @@ TEST(JointOverHttp, TellsAnOpenJointBetweenSoundCoils) {
     EXPECT_EQ(after.at("verdict").at("coil"), "whole");
 }
 
+/// What one coil's notes hold it beside.
+std::size_t held_beside(const Json& joint, const char* coil) {
+    return static_cast<std::size_t>(
+        std::ranges::count_if(joint.at("coils").at(coil).at("notes"), [](const Json& note) {
+            return note.get<std::string>().starts_with(
+                "held beside Breakwater, neck (pickup 2), of the same owner and instrument");
+        }));
+}
+
+TEST(JointOverHttp, HoldsEachCoilBesideTheSameOfTheInstrument) {
+    TwoCoils pickup;
+    pickup.examine();
+    History history = pickup.bench.history();
+    Pickup both = *history.pickup(1);
+    both.owner = "A. Nonymous";
+    both.instrument = "Breakwater, a guitar that does not exist";
+    history.edit_pickup(both, random_id(), morning);
+    both.id = random_id();
+    both.name = "Breakwater, neck";
+    both = history.add_pickup(both);
+    const Visit visit{.id = random_id(), .pickup = both.id, .at = morning};
+    history.begin_visit(visit);
+    for (const Reading& reading : read_of("slug", 4010.0, 1.99))
+        history.append_reading({.id = random_id(), .visit = visit.id, .at = morning, .reading = reading});
+    history.store_verdict({.id = random_id(),
+                           .visit = visit.id,
+                           .coil = "slug",
+                           .at = morning,
+                           .fault = "healthy",
+                           .probability = 0.98,
+                           .decided = true,
+                           .healthy = true,
+                           .document = "{}"});
+    const Json told = {{"dc_resistance", "8.077k"}};
+
+    const struct {
+        const char* what;
+        Json joint;
+        std::size_t beside;
+    } rows[] = {
+        {"shown", pickup.get("/api/pickups/1/joint"), 1},
+        {"shown alone", pickup.get("/api/pickups/1/joint?alone=on"), 0},
+        {"told more", pickup.post("/api/pickups/1/whole", told, 201), 1},
+        {"told more, alone", pickup.post("/api/pickups/1/whole?alone=on", told, 201), 0},
+    };
+
+    for (const auto& row : rows) {
+        EXPECT_EQ(held_beside(row.joint, "slug"), row.beside) << row.what;
+        EXPECT_EQ(held_beside(row.joint, "screw"), 0U) << row.what << ": nothing was read of the neck's";
+    }
+}
+
 TEST(JointOverHttp, DoesNotOfferToExamineTheWhole) {
     TwoCoils pickup;
     pickup.examine();

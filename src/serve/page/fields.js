@@ -29,6 +29,9 @@ export function tick(name, label, attributes = {}) {
   return element("label", { class: "choice" }, element("input", { type: "checkbox", name, ...attributes }), label);
 }
 
+/** What leaves out the sound coils that the history takes for the pickup's set. */
+export const judged_alone = "Judge it alone, not beside the other pickups of its owner's instrument";
+
 /** The values of a form's fields by their names. A number that was copied from a page has its unit behind a no-break space. */
 export function valuesOf(form) {
   return Object.fromEntries([...new FormData(form)].map(([name, value]) =>

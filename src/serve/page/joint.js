@@ -1,14 +1,16 @@
 // A pickup of several coils: what was read of all of them together, and how they are joined.
 import { element } from "./dom.js";
-import { choice, field, form, trouble } from "./fields.js";
+import { choice, field, form, judged_alone, tick, trouble } from "./fields.js";
 import { DiagnosisFace } from "./diagnosis.js";
 import { get, send } from "./server.js";
 
 const heading_id = "joint";
 
-function coilLine(name, { words }, verdict) {
+function coilLine(name, { words, notes }, verdict) {
   return element("li", {}, element("strong", {}, `${name} coil: `), words.headline,
-    verdict.coil === name ? element("strong", {}, " – the worst that was found") : null);
+    verdict.coil === name ? element("strong", {}, " – the worst that was found") : null,
+    notes.length > 0 ? element("details", {}, element("summary", {}, `Notes on the ${name} coil`),
+      element("ul", {}, notes.map((note) => element("li", {}, note)))) : null);
 }
 
 function wholeForm(pickup, refresh) {
@@ -32,10 +34,12 @@ export function jointShown(pickup, visits, refresh) {
   const says = trouble();
   const coils = element("ul", {});
   const whole = new DiagnosisFace();
-  get(`/api/pickups/${pickup.number}/joint`).then((joint) => {
+  const judge = (alone) => get(`/api/pickups/${pickup.number}/joint${alone ? "?alone=on" : ""}`).then((joint) => {
     coils.replaceChildren(...Object.entries(joint.coils).map(([name, coil]) => coilLine(name, coil, joint.verdict)));
     whole.show(joint.whole);
   }).catch((error) => { says.textContent = error.message; });
+  judge(false);
   return element("section", {}, element("h2", { id: heading_id, tabindex: "-1" }, "Its coils together"),
+    element("div", { class: "screen" }, tick("alone", judged_alone, { onchange: ({ target }) => judge(target.checked) })),
     coils, says, whole.body, wholeForm(pickup, refresh));
 }

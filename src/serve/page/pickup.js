@@ -1,6 +1,6 @@
 // One pickup: its visits, its readings over time, before and after, pictures, notes; and the beginning of an examination.
 import { element, terms } from "./dom.js";
-import { coilChoice, field, form, tick, trouble } from "./fields.js";
+import { coilChoice, field, form, judged_alone, tick, trouble } from "./fields.js";
 import { get, send } from "./server.js";
 import { overTime } from "./over_time.js";
 import { comparisonShown } from "./comparison.js";
@@ -24,9 +24,10 @@ function beginForm(pickup) {
     field("temperature", "Temperature of the coil, °C", { type: "number", step: "0.1", min: "-40", max: "125" },
       "It is asked for where this is empty."),
     tick("rewound", "The winding is new since the visit before"),
+    tick("alone", judged_alone),
     element("button", { class: "ready" }, "Begin the examination"),
-  ], says, async ({ temperature, rewound, ...rest }) => {
-    const body = { pickup: pickup.number, ...rest, rewound: rewound === "on" };
+  ], says, async ({ temperature, rewound, alone, ...rest }) => {
+    const body = { pickup: pickup.number, ...rest, rewound: rewound === "on", alone: alone === "on" };
     if (temperature) body.temperature = Number(temperature);
     await send("POST", "/api/bench/examination", body);
     location.hash = "#/bench";

@@ -29,6 +29,10 @@ export async function twoCoils(browser, url) {
   assert.equal(await page.locator("article.visit").count(), 1, "both coils are of one visit");
   await page.getByText("slug coil: ").first().waitFor();
   await page.getByText("screw coil: ").first().waitFor();
+  const together = page.locator("section", { has: page.getByRole("heading", { name: "Its coils together" }) }).last();
+  const alone = page.waitForResponse(/\/joint\?alone=on$/);
+  await together.getByLabel("Judge it alone").check();
+  assert.equal((await alone).status(), 200, "the joint is judged alone where that is wanted");
 
   await tabTo(page, "Keep what was read of both together");
   await page.keyboard.press("Enter");

@@ -1,0 +1,102 @@
+#include "history/kin.h"
+
+#include "history/coil_readings.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace coilward {
+namespace {
+
+/// The coil's readings at rest: one that was handled is no measure of it, nor is its magnet.
+std::vector<Reading> at_rest(std::vector<Reading> readings) {
+    std::erase_if(readings, [](const Reading& reading) {
+        return reading.handling || reading.quantity == Quantity::magnet_pole;
+    });
+    return readings;
+}
+
+/// The pickup's coil as the newest of the visits knows it on which it was read and judged sound.
+std::optional<Kin> newest_sound(const History& history, const Pickup& pickup, const PickupCoil& coil,
+                                const std::vector<Visit>& visits_oldest_first) {
+    for (auto visit = visits_oldest_first.rbegin(); visit != visits_oldest_first.rend(); ++visit) {
+        if (!coils_judged_sound(history, *visit).contains(coil.name)) continue;
+        auto readings = at_rest(of_coil(readings_that_hold(history, *visit), coil.name));
+        if (std::ranges::all_of(readings, is_bench_temperature)) continue;
+        return Kin{.coil = {.coil = coil.name,
+                            .coil_model = coil.coil_model,
+                            .healthy = true,
+                            .readings = std::move(readings)},
+                   .number = pickup.number,
+                   .pickup = pickup.name,
+                   .at = visit->at};
+    }
+    return std::nullopt;
+}
+
+/// The visits that saw the winding with which the pickup came.
+std::vector<Visit> visits_of_first_winding(const History& history, const Pickup& pickup) {
+    auto visits = history.visits_of(pickup.id);
+    visits.erase(std::ranges::find_if(visits, &Visit::rewound), visits.end());
+    return visits;
+}
+
+/// True where the visit, which the history may not have yet, sees the winding with which the pickup came.
+bool sees_first_winding(const History& history, const Pickup& pickup, const Visit& visit) {
+    if (visit.rewound) return false;
+    for (const Visit& each : history.visits_of(pickup.id)) {
+        if (each.id == visit.id) break;
+        if (each.rewound) return false;
+    }
+    return true;
+}
+
+} // namespace
+
+std::vector<Kin> kin_of(const History& history, const Pickup& other, Kinship as, const Pickup& examined) {
+    std::vector<Kin> all;
+    const auto visits = history.visits_of(other.id);
+    for (const PickupCoil& coil : other.coils) {
+        if (std::ranges::count(examined.coils, coil.name, &PickupCoil::name) == 0) continue;
+        auto kin = newest_sound(history, other, coil, visits);
+        if (!kin) continue;
+        kin->coil.as = as;
+        all.push_back(*std::move(kin));
+    }
+    return all;
+}
+
+std::vector<Kin> kin_by_instrument(const History& history, const Pickup& examined, const Visit& visit) {
+    if (examined.owner.empty() || examined.instrument.empty()) return {};
+    if (!sees_first_winding(history, examined, visit)) return {};
+    std::vector<Kin> all;
+    for (const Pickup& other : history.pickups_of_instrument(examined.owner, examined.instrument)) {
+        if (other.id == examined.id) continue;
+        const auto visits = visits_of_first_winding(history, other);
+        for (const PickupCoil& coil : other.coils) {
+            if (std::ranges::count(examined.coils, coil) == 0) continue;
+            auto kin = newest_sound(history, other, coil, visits);
+            if (!kin) continue;
+            kin->coil.as = Kinship::set;
+            kin->known_by = KnownBy::instrument;
+            all.push_back(*std::move(kin));
+        }
+    }
+    return all;
+}
+
+void hold_beside(Examination& examination, const std::vector<Kin>& all) {
+    for (const Kin& kin : all)
+        examination.alike.push_back(kin.coil);
+}
+
+std::string in_words(const Kin& kin) {
+    const char* how = kin.known_by == KnownBy::instrument ? "of the same owner and instrument"
+                      : kin.coil.as == Kinship::twin      ? "said to be its twin"
+                                                          : "said to be of its set";
+    return fmt::format("held beside {} (pickup {}), {}, as it was judged sound on {}", kin.pickup, kin.number,
+                       how, text_of(kin.at).substr(0, 10));
+}
+
+} // namespace coilward
