@@ -10,8 +10,6 @@
 namespace coilward {
 namespace {
 
-constexpr double never = -std::numeric_limits<double>::infinity();
-
 constexpr double resistance_by_temperature = 0.04; // of a workshop, relative
 
 /// A healthy coil's resistance at some temperature of a workshop.

@@ -1,6 +1,7 @@
 #include "diagnosis/coils_alike.h"
 
 #include "diagnosis/healthy_mode.h"
+#include "diagnosis/log_sum.h"
 
 #include <algorithm>
 #include <array>
@@ -80,7 +81,6 @@ struct Offset {
 
 /// The coil's offset after one of its kin was read.
 void learn_from(Offset& coil, const CoilMadeAlike& kin, const OwnWidths& widths) {
-    constexpr double never = -std::numeric_limits<double>::infinity();
     const Matrix shared = coil.covariance - own_covariance(widths, coil.covariance, kin.same_model);
     const Matrix expected = shared + own_covariance(widths, inverse(kin.prior.precision), kin.same_model);
 

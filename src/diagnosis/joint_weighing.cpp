@@ -7,12 +7,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace coilward {
 namespace {
 
-constexpr double never = -std::numeric_limits<double>::infinity();
 constexpr double least_state_weight = 3e-3;
 constexpr std::size_t most_states = 5;
 /// Controls and cable hang on the whole pickup. Something that loads one coil while the whole is free of it

@@ -1,9 +1,13 @@
 #pragma once
 
 #include <cmath>
+#include <limits>
 #include <utility>
 
 namespace coilward {
+
+/// The logarithm of no chance at all.
+inline constexpr double never = -std::numeric_limits<double>::infinity();
 
 /// ln(e^a + e^b); of minus infinity on both sides minus infinity.
 inline double log_sum(double a, double b) {

@@ -1,10 +1,10 @@
 #include "diagnosis/own_history.h"
 
 #include "diagnosis/healthy_mode.h"
+#include "diagnosis/log_sum.h"
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <fmt/format.h>
 
@@ -39,7 +39,6 @@ bool was_asked(const Probe& probe, const Answer& answer, const Evidence& evidenc
 
 /// The prior after a healthy coil gave this evidence.
 CoilPrior narrowed(const CoilPrior& prior, const Evidence& evidence) {
-    constexpr double never = -std::numeric_limits<double>::infinity();
     const Mode mode = healthy_mode(prior, evidence, never);
     if (mode.abandoned) return prior;
     constexpr auto temperature = static_cast<Eigen::Index>(Unknown::temperature);

@@ -10,12 +10,10 @@
 #include <cmath>
 #include <deque>
 #include <functional>
-#include <limits>
 
 namespace coilward {
 namespace {
 
-constexpr double never = -std::numeric_limits<double>::infinity();
 // Components this far (in nats) below the best can no longer move a probability that anyone reads.
 constexpr double hopeless_nats = 12.0;
 // Components this far below the heaviest are not kept for estimates and forecasts, and their neighbours,
@@ -167,7 +165,7 @@ private:
 
 /// From logarithms to probabilities; light explanations that were kept while the sum was small are dropped.
 Posterior normalised(Posterior weighed) {
-    double whole = -std::numeric_limits<double>::infinity();
+    double whole = never;
     for (const FaultPosterior& p : weighed)
         whole = log_sum(whole, p.log_weight);
     for (FaultPosterior& p : weighed) {

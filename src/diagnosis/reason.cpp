@@ -4,13 +4,13 @@
 #include "diagnosis/comparison.h"
 #include "diagnosis/healthy_mode.h"
 #include "diagnosis/kick.h"
+#include "diagnosis/log_sum.h"
 #include "diagnosis/model_error.h"
 #include "diagnosis/prediction.h"
 #include "units/engineering.h"
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <fmt/format.h>
 
@@ -46,7 +46,6 @@ Side sound_side(const FaultPosterior& sound, const Side& leader, const CoilPrior
     constexpr double out_of_the_question_nats = 20.0;
     Side side = side_of(sound, prior);
     if (sound.log_weight > leader.posterior->log_weight - out_of_the_question_nats) return side;
-    constexpr double never = -std::numeric_limits<double>::infinity();
     const Mode mode = healthy_mode(prior, evidence, never, {prior.mean, leader.values});
     if (!mode.abandoned) side.values = values_at({.fixed = prior.mean}, mode.unknowns);
     return side;

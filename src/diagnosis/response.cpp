@@ -11,7 +11,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <numbers>
 
 #include <fmt/format.h>
@@ -189,7 +188,7 @@ double log_factor(const ReadingsByUse& readings, const Fault& fault, const Expla
 
 /// The greatest of those that have any weight: without it all of them could vanish in a double.
 double greatest_log_factor(const ReadingsByUse& readings, const Posterior& posterior) {
-    double greatest = -std::numeric_limits<double>::infinity();
+    double greatest = never;
     for (const FaultPosterior& p : posterior) {
         if (p.explanations.empty() && p.probability > 0.0)
             greatest = std::max(greatest, log_factor(readings, *p.fault, nullptr));

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numbers>
 
 namespace coilward {
@@ -66,7 +65,6 @@ double log_evidence_unlisted(const CoilPrior& prior, const Evidence& evidence) {
 }
 
 double log_evidence_of_one_blunder(const CoilPrior& prior, const Evidence& evidence, double hopeless) {
-    constexpr double never = -std::numeric_limits<double>::infinity();
     double sum = never;
     double count = 0.0;
     // What all of them say together is near to what all but one say.

@@ -41,13 +41,6 @@ std::vector<Reading> questions_of(const std::vector<ComparedCoil>& coils) {
     return questions;
 }
 
-std::vector<Reading> plain(const std::vector<StoredReading>& stored) {
-    std::vector<Reading> readings;
-    for (const StoredReading& each : stored)
-        readings.push_back(each.reading);
-    return readings;
-}
-
 /// The coil's answer, and the meter that gave it.
 struct Answer {
     ComparedValue value;
@@ -60,7 +53,7 @@ Answer answer_of(const ComparedCoil& coil, const Reading& question, const Confir
         .frequency_hz = question.frequency_hz,
         .circuit = question.circuit,
         .limits = {-std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()}};
-    const auto temperature = temperature_in(plain(coil.readings)).value_or(usual_room_c);
+    const auto temperature = temperature_in(coil.readings).value_or(usual_room_c);
     const Checked checked = check(anything, coil.readings, coil.coil, temperature, rule);
     Answer answer{.value = {std::nullopt, checked.says}, .meter = {}};
     if (checked.judged.standard_uncertainty > 0.0) answer.value.value = checked.judged;

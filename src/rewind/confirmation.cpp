@@ -25,13 +25,6 @@ Decision decision_of(const Confirmation& confirmation) {
     return decision;
 }
 
-std::optional<Uncertain> temperature_of(const std::vector<StoredReading>& readings) {
-    std::vector<Reading> plain;
-    for (const StoredReading& stored : readings)
-        plain.push_back(stored.reading);
-    return temperature_in(plain);
-}
-
 } // namespace
 
 std::vector<StoredReading> current_readings_of_coil(const std::vector<StoredReading>& readings,
@@ -49,7 +42,7 @@ Confirmation confirm(const Pickup& pickup, const Visit& visit, const std::string
                      const std::optional<HardCondition>& damage) {
     Confirmation confirmation{.pickup = pickup, .coil = coil, .visit = visit, .rule = rule};
     confirmation.readings = current_readings_of_coil(readings, coil);
-    const auto read = temperature_of(confirmation.readings);
+    const auto read = temperature_in(confirmation.readings);
     confirmation.temperature_was_read = read.has_value();
     confirmation.temperature_c = read ? *read : rule.temperature_c.value_or(usual_room_c);
     for (const Requirement& requirement : requirements) {

@@ -24,11 +24,8 @@ Requirement requirement_for(const CoilModel& model, Quantity quantity) {
 /// The value of the coil on the visit; nothing where it was not read or cannot be used.
 std::optional<Uncertain> value_on(const std::vector<StoredReading>& readings, const std::string& coil,
                                   const Requirement& requirement, const ConfirmationRule& rule) {
-    std::vector<Reading> plain;
-    for (const StoredReading& stored : readings)
-        plain.push_back(stored.reading);
     const Checked checked =
-        check(requirement, readings, coil, temperature_in(plain).value_or(usual_room_c), rule);
+        check(requirement, readings, coil, temperature_in(readings).value_or(usual_room_c), rule);
     if (!(checked.judged.standard_uncertainty > 0.0)) return std::nullopt;
     return checked.judged;
 }

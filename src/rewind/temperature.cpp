@@ -3,7 +3,9 @@
 #include "diagnosis/evidence.h"
 #include "wire/copper.h"
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace coilward {
 
@@ -14,6 +16,12 @@ std::optional<Uncertain> temperature_in(const std::vector<Reading>& readings) {
             reading.state == State::ok && can_be_temperature(*reading.value))
             found = {*reading.value, reading.standard_uncertainty.value_or(1.0)};
     return found;
+}
+
+std::optional<Uncertain> temperature_in(const std::vector<StoredReading>& stored) {
+    std::vector<Reading> readings;
+    std::ranges::transform(stored, std::back_inserter(readings), &StoredReading::reading);
+    return temperature_in(readings);
 }
 
 Uncertain at_20_ohm(Uncertain resistance_ohm, Uncertain temperature_c) {

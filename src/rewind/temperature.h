@@ -1,5 +1,6 @@
 #pragma once
 
+#include "history/visit.h"
 #include "reading/reading.h"
 #include "rewind/uncertain.h"
 
@@ -14,6 +15,7 @@ inline constexpr Uncertain usual_room_c{21.0, 5.0};
 /// The bench's temperature among the readings, degC, the last of several; 1 K uncertain where the reading
 /// does not say. Nothing where none was read.
 std::optional<Uncertain> temperature_in(const std::vector<Reading>&);
+std::optional<Uncertain> temperature_in(const std::vector<StoredReading>&);
 
 /// A copper resistance at 20 °C, from what it was at a temperature (degC), with both uncertainties, to first
 /// order (JCGM 100:2008, 5.1.2). Throws std::invalid_argument where the linear law has no resistance left

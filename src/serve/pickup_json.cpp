@@ -43,16 +43,9 @@ Json words_of(const StoredReading& stored, const Uncertain& temperature_c,
     return words;
 }
 
-std::vector<Reading> plain(const std::vector<StoredReading>& stored) {
-    std::vector<Reading> readings;
-    for (const StoredReading& each : stored)
-        readings.push_back(each.reading);
-    return readings;
-}
-
 void put_words(Json& visit, const std::vector<StoredReading>& readings, const Rules& rules) {
     const auto current = current_readings(readings);
-    const Uncertain temperature_c = temperature_in(plain(current)).value_or(usual_room_c);
+    const Uncertain temperature_c = temperature_in(current).value_or(usual_room_c);
     std::map<std::string, const StoredReading*> by_id;
     for (const StoredReading& each : readings)
         by_id[text_of(each.id)] = &each;
