@@ -92,11 +92,13 @@ void hold_beside(Examination& examination, const std::vector<Kin>& all) {
 }
 
 std::string in_words(const Kin& kin) {
-    const char* how = kin.known_by == KnownBy::instrument ? "of the same owner and instrument"
-                      : kin.coil.as == Kinship::twin      ? "said to be its twin"
-                                                          : "said to be of its set";
-    return fmt::format("held beside {} (pickup {}), {}, as it was judged sound on {}", kin.pickup, kin.number,
-                       how, text_of(kin.at).substr(0, 10));
+    const bool presumed = kin.known_by == KnownBy::instrument;
+    const char* how = presumed                       ? "of the same owner and instrument"
+                      : kin.coil.as == Kinship::twin ? "said to be its twin"
+                                                     : "said to be of its set";
+    return fmt::format("held beside {} (pickup {}), {}, as it was judged sound on {}{}", kin.pickup,
+                       kin.number, how, text_of(kin.at).substr(0, 10),
+                       presumed ? "; judge it alone if the two were not made as a set" : "");
 }
 
 } // namespace coilward

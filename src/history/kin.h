@@ -39,7 +39,8 @@ std::vector<Kin> kin_by_instrument(const History&, const Pickup& examined, const
 /// Puts the coils among those that the examination is held beside.
 void hold_beside(Examination&, const std::vector<Kin>&);
 
-/// "held beside Neck (pickup 2), of the same owner and instrument, as it was judged sound on 2026-03-02".
+/// "held beside Neck (pickup 2), of the same owner and instrument, as it was judged sound on 2026-03-02;
+/// judge it alone if the two were not made as a set", or who else says that they are kin.
 std::string in_words(const Kin&);
 
 } // namespace coilward

@@ -55,8 +55,9 @@ struct RedGuitar : Coilward {
 
 TEST_F(RedGuitar, HoldsAPickupBesideEachOtherOfItOnce) {
     const std::string date = ", as it was judged sound on 2026-03-02";
-    const std::string middle = "held beside Middle (pickup 2), of the same owner and instrument" + date;
-    const std::string bridge = "held beside Bridge (pickup 3), of the same owner and instrument" + date;
+    const std::string presumed = date + "; judge it alone if the two were not made as a set";
+    const std::string middle = "held beside Middle (pickup 2), of the same owner and instrument" + presumed;
+    const std::string bridge = "held beside Bridge (pickup 3), of the same owner and instrument" + presumed;
     const std::string set = "held beside Middle (pickup 2), said to be of its set" + date;
     const std::string twin = "held beside Middle (pickup 2), said to be its twin" + date;
 
@@ -87,6 +88,19 @@ TEST_F(RedGuitar, AnswersOnANewWindingAlone) {
     EXPECT_TRUE(beside({}).empty());
     EXPECT_EQ(beside({"--set", "middle"}).size(), 1U) << "a person may know better";
     EXPECT_DOUBLE_EQ(expected_width({}), expected_width({"--alone"}));
+}
+
+TEST_F(RedGuitar, ConfirmsARewindByNoOtherPickup) {
+    const auto confirmed = [&] {
+        const auto end = coilward({"confirm", "neck"});
+        EXPECT_EQ(end.exit_code, 0) << end.err;
+        return end.out;
+    };
+    const std::string beside_others = confirmed();
+    for (const char* other : {"middle", "bridge"})
+        ASSERT_EQ(coilward({"pickup", "edit", other, "--owner", "B. Nonymous"}).exit_code, 0);
+    EXPECT_TRUE(beside({}).empty());
+    EXPECT_EQ(confirmed(), beside_others);
 }
 
 TEST_F(RedGuitar, RefusesToCountAPickupTwice) {

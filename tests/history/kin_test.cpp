@@ -303,7 +303,7 @@ TEST(Kin, SaysWhereItComesFrom) {
     } rows[] = {
         {Kinship::set, KnownBy::instrument,
          "held beside Middle (pickup 3), of the same owner and instrument, as it was judged sound on "
-         "2022-01-01"},
+         "2022-01-01; judge it alone if the two were not made as a set"},
         {Kinship::set, KnownBy::person,
          "held beside Middle (pickup 3), said to be of its set, as it was judged sound on 2022-01-01"},
         {Kinship::twin, KnownBy::person,

@@ -68,14 +68,15 @@ DrawnCoil draw_coil(const DrawOptions& options, int index) {
     if (options.with_earlier)
         drawn.readings["earlier"] = {
             {{"at", "2024-03-02T10:00:00Z"}, {"healthy", true}, {"readings", as_array(visit(coil, {}))}}};
-    const auto add_alike = [&](MadeAlike how, const char* as) {
-        const Coil other = draw_alike(coil, how, random);
+    const auto add_alike = [&](const Coil& origin, MadeAlike how, const char* as) {
+        const Coil other = draw_alike(origin, how, random);
         drawn.readings["alike"].push_back(
             {{"as", as}, {"healthy", true}, {"readings", as_array(visit(other, {}))}});
     };
+    const Coil of_the_set = options.set_is_another ? draw_healthy(construction, random).coil : coil;
     for (int i = 0; i < options.of_its_set; ++i)
-        add_alike(MadeAlike::of_one_set, "set");
-    if (options.with_twin) add_alike(MadeAlike::twin, "twin");
+        add_alike(of_the_set, MadeAlike::of_one_set, "set");
+    if (options.with_twin) add_alike(coil, MadeAlike::twin, "twin");
     drawn.label = {{"id", id}};
     drawn.label.update(label_of(construction, coil, fault, ailment, protocol));
     if (const auto read = resistance_read(readings)) drawn.label["resistance_read"] = *read;

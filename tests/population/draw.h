@@ -20,6 +20,7 @@ struct DrawOptions {
     bool with_earlier = false;      ///< the document holds an earlier, healthy examination of the same coil
     bool with_twin = false;         ///< and a sound twin of it
     int of_its_set = 0;             ///< and so many sound coils of its set
+    bool set_is_another = false;    ///< which in truth is another set of the same construction
     std::optional<std::string> fault{};       ///< every coil has this one instead of one by the mix
     std::optional<double> shorted_fraction{}; ///< every short has this size
 };

@@ -3,6 +3,7 @@
 #include "models.h"
 #include "protocol.h"
 
+#include <cmath>
 #include <cstdio>
 #include <set>
 
@@ -67,6 +68,58 @@ TEST(Draw, CoilsMadeAlikeDifferAsTheyShould) {
     EXPECT_EQ(alike[2]["as"], "twin");
     EXPECT_EQ(drawn.readings["readings"], draw_coil({.seed = 2, .protocol = "full"}, 0).readings["readings"]);
     EXPECT_NE(alike[0]["readings"], alike[1]["readings"]);
+}
+
+double resistance_in(const nlohmann::ordered_json& readings) {
+    for (const auto& reading : readings)
+        if (reading["quantity"] == "dc_resistance") return reading["value"];
+    ADD_FAILURE() << "no DC resistance was read";
+    return 1.0;
+}
+
+double squared_log_ratio(double one, double other) {
+    return std::pow(std::log(one / other), 2);
+}
+
+/// The mean square by which the resistances of two sound coils of one construction differ, in logarithms.
+double apart_by_chance() {
+    constexpr int pairs = 400;
+    double sum = 0.0;
+    Random random(7, 7);
+    const auto ohm = [&](const Construction& construction) {
+        const Coil coil = draw_healthy(construction, random).coil;
+        return coil.turns * coil.ohm_per_turn_20;
+    };
+    for (const Construction& construction : constructions())
+        for (int pair = 0; pair < pairs; ++pair)
+            sum += squared_log_ratio(ohm(construction), ohm(construction));
+    return sum / static_cast<double>(pairs * constructions().size());
+}
+
+/// Coils of another set differ by what those of one set do, and besides by what any two coils do. A mean of
+/// 400 squares is good to 7 %.
+TEST(Draw, AnotherSetLiesFurtherOff) {
+    constexpr int coils = 400;
+    const DrawOptions its_own{.seed = 2, .protocol = "full", .of_its_set = 1, .fault = "healthy"};
+    DrawOptions another = its_own;
+    another.set_is_another = true;
+    const auto apart = [](const DrawnCoil& drawn) {
+        return squared_log_ratio(resistance_in(drawn.readings["alike"][0]["readings"]),
+                                 resistance_in(drawn.readings["readings"])) /
+               coils;
+    };
+    double within = 0.0;
+    double between = 0.0;
+    for (int index = 0; index < coils; ++index) {
+        const DrawnCoil of_its_own = draw_coil(its_own, index);
+        const DrawnCoil of_another = draw_coil(another, index);
+        EXPECT_EQ(of_its_own.readings["readings"], of_another.readings["readings"]);
+        within += apart(of_its_own);
+        between += apart(of_another);
+    }
+    const double expected = within + apart_by_chance();
+    EXPECT_NEAR(between, expected, 0.2 * expected) << within;
+    EXPECT_GT(between, 1.2 * within);
 }
 
 /// The range that a coil model states holds 95 % of other healthy coils: 1,000 of them, ± three standard

@@ -66,6 +66,8 @@ void add_draw(CLI::App& app) {
     command->add_flag("--twin", options->draw.with_twin, "with a sound twin of each coil");
     command->add_option("--set", options->draw.of_its_set, "with so many sound coils of its set")
         ->check(CLI::Range(0, 10));
+    command->add_flag("--another-set", options->draw.set_is_another,
+                      "those are wrongly taken for its set: they are of another one");
     command->add_option("--out", options->out, "folder to write")->required();
     command->callback([options] { write_population(options->draw, options->out); });
 }
