@@ -5,12 +5,14 @@
 #include "diagnosis/coils_alike.h"
 #include "diagnosis/comparison.h"
 #include "diagnosis/estimate.h"
+#include "diagnosis/mixed_posterior.h"
 #include "diagnosis/next_reading.h"
 #include "diagnosis/reason.h"
 #include "toml/utf8.h"
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -73,20 +75,43 @@ const CoilModel* mistaken_for(const Posterior& posterior) {
     return nullptr;
 }
 
-} // namespace
-
-CoilFinding finding_of(const Rules& rules, const Examination& examination) {
-    const CoilModel& model = model_named(rules, "coil_model", examination.coil_model);
+/// All but what handling the coil says.
+CoilFinding at_rest_beside(const Rules& rules, const Examination& examination, const CoilModel& model,
+                           const std::vector<AlikeCoil>& alike) {
     CoilFinding finding{.model = &model, .readings = examination.readings};
     finding.by_use = by_use(examination.readings, rules);
     const CoilPrior of_the_model = coil_prior(model, rules.allowed(model));
-    finding.history =
-        own_history(rules, prior_beside(of_the_model, coils_made_alike(rules, model, examination.alike)),
-                    at_rest(examination.earlier));
+    finding.history = own_history(rules, prior_beside(of_the_model, coils_made_alike(rules, model, alike)),
+                                  at_rest(examination.earlier));
     finding.evidence = gather(finding.by_use.at_rest, rules);
     mark_repeats(finding.evidence, finding.history.visits);
     finding.posterior = posterior(rules, finding.history.prior, finding.evidence,
                                   finding.history.visits.empty() ? &model : nullptr);
+    return finding;
+}
+
+/// With what is known if the coils of its set were not made with it after all.
+CoilFinding doubting_the_set(CoilFinding beside, CoilFinding without) {
+    // Owners change pickups, and dealers make sets. Estimate, no published source.
+    constexpr double chance_of_a_set = 0.8;
+    MixedPosterior both = mixed(std::move(beside.posterior), chance_of_a_set, std::move(without.posterior));
+    const bool fits = both.chance_of_first >= 0.5;
+    if (!fits)
+        without.history.prior.notes.emplace_back(
+            "the coils that are taken for its set say little: it was hardly made with them");
+    CoilFinding& likelier = fits ? beside : without;
+    likelier.posterior = std::move(both.posterior);
+    return std::move(likelier);
+}
+
+} // namespace
+
+CoilFinding finding_of(const Rules& rules, const Examination& examination) {
+    const CoilModel& model = model_named(rules, "coil_model", examination.coil_model);
+    CoilFinding finding = at_rest_beside(rules, examination, model, examination.alike);
+    std::vector<AlikeCoil> others = examination.alike;
+    if (std::erase_if(others, [](const AlikeCoil& coil) { return coil.as == Kinship::set; }) > 0)
+        finding = doubting_the_set(std::move(finding), at_rest_beside(rules, examination, model, others));
     weigh(finding.posterior, finding.by_use);
     return finding;
 }
