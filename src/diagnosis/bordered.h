@@ -12,6 +12,7 @@
 /// of a fixed size, and a border of one column a severity, of which there are from none to four.
 namespace coilward {
 
+/// How many unknowns a coil has, and how many severities a component has at most.
 inline constexpr auto coil_count = static_cast<Eigen::Index>(coil_unknown_count);
 inline constexpr auto most_border = static_cast<Eigen::Index>(Component::most_severities);
 
@@ -127,7 +128,7 @@ public:
     }
 
     /// bᵀ·A⁻¹·b.
-    double square_of(const Vector& b) const {
+    double quadratic_form(const Vector& b) const {
         Halfway at = halfway(b);
         corner_.forward(at.severities);
         return coil_.inverse_diagonal().dot(at.coil.cwiseAbs2()) +

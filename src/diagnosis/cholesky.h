@@ -13,7 +13,9 @@ namespace coilward {
 template <Eigen::Index size>
 class Cholesky {
 public:
+    /// A matrix of that size.
     using Square = Eigen::Matrix<double, size, size>;
+    /// As many numbers.
     using Point = Eigen::Matrix<double, size, 1>;
 
     /// The lower triangle counts; what is above must be numbers.

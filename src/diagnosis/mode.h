@@ -25,8 +25,8 @@ Mode find_mode(Primitive, const Component&, const CoilPrior&, const Evidence&, c
 
 /// When a search is given up.
 struct Patience {
-    double hopeless =
-        0.0; ///< a log evidence: where even several times the predicted gain would stay below it
+    /// A log evidence: where even several times the predicted gain would stay below it.
+    double hopeless = 0.0;
     /// In nats: where it hardly comes on any more and is so far below `hopeless`. Some that seem stuck still
     /// arrive.
     double reach_of_stuck = std::numeric_limits<double>::infinity();

@@ -65,7 +65,7 @@ private:
         for (Eigen::Index k = 0; k < slope.size(); ++k)
             slope[k] = prediction->slope[static_cast<std::size_t>(
                 unknown_at(source.component, static_cast<std::size_t>(k)))];
-        const double deviation = std::sqrt(source.information.square_of(slope));
+        const double deviation = std::sqrt(source.information.quadratic_form(slope));
         return as_read({source.fault, source.weight, prediction->value, deviation}, bench);
     }
 

@@ -34,7 +34,7 @@ TEST_P(BorderedOf, SolvesAsTheWholeMatrix) {
     const Vector expected = whole.llt().solve(b);
     const BorderedCholesky factored(matrix);
     EXPECT_LT((factored.solve(b) - expected).cwiseAbs().maxCoeff(), 1e-12);
-    EXPECT_NEAR(factored.square_of(b), b.dot(expected), 1e-12);
+    EXPECT_NEAR(factored.quadratic_form(b), b.dot(expected), 1e-12);
     EXPECT_NEAR(factored.half_log_determinant(), half_log_determinant(whole), 1e-12);
 }
 
