@@ -7,20 +7,14 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <vector>
+
+#include <Eigen/Core>
 
 namespace coilward {
 namespace {
 
-/// A forecast on a scale that is linear near 0 and logarithmic far from it, so that ohms, gigaohms and
-/// negative inductances find room on one axis.
-struct Place {
-    std::size_t fault = 0;
-    double weight = 0.0;
-    double mean = 0.0;
-    double deviation = 1.0;
-};
-
-constexpr double anything_deviation = 3.0; // on that scale: a factor of twenty
+constexpr double anything_deviation = 3.0; // on the places' scale: a factor of twenty
 
 /// Five-point Gauss-Hermite quadrature for a standard normal weight (Abramowitz and Stegun, table 25.10).
 struct Node {
@@ -34,44 +28,54 @@ constexpr std::array<Node, 5> nodes{{{-2.856970013872806, 0.011257411327721},
                                      {1.355626179974266, 0.222075922005613},
                                      {2.856970013872806, 0.011257411327721}}};
 
-/// The density of all forecasts at a place, and of those of one fault, each with its weight.
-struct Density {
-    double of_all = 0.0;
-    double of_fault = 0.0;
+/// Forecasts on a scale that is linear near 0 and logarithmic far from it, so that ohms, gigaohms and
+/// negative inductances find room on one axis. Those of one fault stand together.
+struct Places {
+    std::vector<std::size_t> faults;
+    Eigen::ArrayXd weights;
+    Eigen::ArrayXd means;
+    Eigen::ArrayXd deviations;
+
+    Eigen::Index size() const { return weights.size(); }
+
+    void set(Eigen::Index i, std::size_t fault, double weight, double mean, double deviation) {
+        faults[static_cast<std::size_t>(i)] = fault;
+        weights[i] = weight;
+        means[i] = mean;
+        deviations[i] = deviation;
+    }
 };
 
-Density density_at(double place, const std::vector<Place>& forecasts, std::size_t fault) {
-    constexpr double out_of_sight = 8.0; // deviations: 1e-14 of the middle's density
-    Density density;
-    for (const Place& f : forecasts) {
-        const double z = (place - f.mean) / f.deviation;
-        if (std::abs(z) > out_of_sight) continue;
-        const double height = f.weight * normal_density(z) / f.deviation;
-        density.of_all += height;
-        if (f.fault == fault) density.of_fault += height;
-    }
-    return density;
+Places room_for(std::size_t count) {
+    const auto size = static_cast<Eigen::Index>(count);
+    return {std::vector<std::size_t>(count), Eigen::ArrayXd(size), Eigen::ArrayXd(size),
+            Eigen::ArrayXd(size)};
 }
 
-double weight_of_fault(const std::vector<Place>& forecasts, std::size_t fault) {
-    double weight = 0.0;
-    for (const Place& f : forecasts)
-        if (f.fault == fault) weight += f.weight;
-    return weight;
+/// The end of the places from `first` on that are of its fault.
+Eigen::Index end_of_fault(const Places& places, Eigen::Index first) {
+    const auto from = places.faults.begin() + first;
+    const auto end = std::find_if(from, places.faults.end(), [&](std::size_t f) { return f != *from; });
+    return end - places.faults.begin();
 }
 
-double information_nats(const std::vector<Place>& forecasts) {
-    double whole = 0.0;
-    for (const Place& f : forecasts)
-        whole += f.weight;
+double information_nats(const Places& places) {
+    const double whole = places.weights.sum();
+    const Eigen::ArrayXd per_deviation = places.deviations.inverse();
+    const Eigen::ArrayXd peaks = normal_density(0.0) * places.weights * per_deviation;
+    Eigen::ArrayXd heights(places.size());
     double nats = 0.0;
-    for (const Place& f : forecasts) {
-        const double share_of_fault = weight_of_fault(forecasts, f.fault) / whole;
-        for (const Node& node : nodes) {
-            const Density density = density_at(f.mean + node.z * f.deviation, forecasts, f.fault);
-            nats += f.weight / whole * node.weight *
-                    std::log(density.of_fault / (share_of_fault * density.of_all));
-        }
+    for (Eigen::Index first = 0, end = 0; first < places.size(); first = end) {
+        end = end_of_fault(places, first);
+        const double share_of_fault = places.weights.segment(first, end - first).sum() / whole;
+        for (Eigen::Index i = first; i < end; ++i)
+            for (const Node& node : nodes) {
+                const double place = places.means[i] + node.z * places.deviations[i];
+                heights = peaks * (-0.5 * ((place - places.means) * per_deviation).square()).exp();
+                const double of_fault = heights.segment(first, end - first).sum();
+                nats += places.weights[i] / whole * node.weight *
+                        std::log(of_fault / (share_of_fault * heights.sum()));
+            }
     }
     return nats;
 }
@@ -96,15 +100,16 @@ Forecast as_read(const Forecast& of_the_coil, const BenchReading& bench) {
     return forecast;
 }
 
-double gain_bits(const std::vector<Forecast>& forecasts, const std::optional<AnythingGoes>& anything) {
+double gain_bits(std::vector<Forecast> forecasts, const std::optional<AnythingGoes>& anything) {
     if (forecasts.empty()) return 0.0;
+    std::ranges::stable_sort(forecasts, {}, &Forecast::fault);
     const double scale = scale_of(forecasts);
-    std::vector<Place> places;
+    Places places = room_for(forecasts.size() + (anything ? 1 : 0));
+    Eigen::Index i = 0;
     for (const Forecast& f : forecasts)
-        places.push_back(
-            {f.fault, f.weight, std::asinh(f.value / scale), f.deviation / std::hypot(f.value, scale)});
-    if (anything)
-        places.push_back({anything->fault, anything->weight, places.front().mean, anything_deviation});
+        places.set(i++, f.fault, f.weight, std::asinh(f.value / scale),
+                   f.deviation / std::hypot(f.value, scale));
+    if (anything) places.set(i, anything->fault, anything->weight, places.means[0], anything_deviation);
     return std::max(0.0, information_nats(places) / std::numbers::ln2);
 }
 

@@ -28,6 +28,6 @@ struct AnythingGoes {
 
 /// Mutual information between the fault and the reading, in bits: E[ln p(y | fault) − ln p(y)] / ln 2, by
 /// five-point Gauss-Hermite quadrature (Abramowitz and Stegun, table 25.10). 0 where there is no forecast.
-double gain_bits(const std::vector<Forecast>&, const std::optional<AnythingGoes>&);
+double gain_bits(std::vector<Forecast>, const std::optional<AnythingGoes>&);
 
 } // namespace coilward

@@ -30,7 +30,7 @@ Spread spread_of(const FaultPosterior& posterior, Unknown unknown) {
 }
 
 double weight_below(const Spread& spread, double measure) {
-    constexpr double all_of_it = 7.0; // deviations: but for 1e-12
+    constexpr double all_of_it = 5.0; // deviations: but for 3e-7
     double sum = 0.0;
     for (const SpreadPart& part : spread) {
         const double distance = measure - part.mean;
