@@ -38,19 +38,14 @@ struct Bordered {
     Eigen::Matrix<double, most_border, most_border> corner; ///< of the severities with each other
     Eigen::Index severity_count = 0;                        ///< 0 to 4
 
+    /// The identity over a coil's unknowns.
+    Bordered() : Bordered(CoilSquare::Identity(), 0) {}
+
     /// Without a border; `corner` is the identity at first.
     Bordered(const CoilSquare& coil_block, Eigen::Index severities)
         : coil(coil_block), severity_count(severities) {
         border.setZero();
         corner.setIdentity();
-    }
-
-    /// Of a whole matrix over a coil's unknowns and some severities.
-    explicit Bordered(const Matrix& matrix)
-        : Bordered(matrix.topLeftCorner<coil_count, coil_count>(), matrix.rows() - coil_count) {
-        border.leftCols(severity_count) = matrix.topRightCorner(coil_count, severity_count);
-        corner.topLeftCorner(severity_count, severity_count) =
-            matrix.bottomRightCorner(severity_count, severity_count);
     }
 
     /// Adds curvature · direction · directionᵀ.

@@ -1,5 +1,6 @@
 #include "diagnosis/in_turns.h"
 
+#include "diagnosis/bordered.h"
 #include "coil/winding.h"
 #include "diagnosis/estimate.h"
 #include "wire/gauge.h"
@@ -26,7 +27,7 @@ Pair pair_of(const Explanation& explanation, Unknown severity) {
     const Component& component = explanation.component;
     const auto turns = static_cast<Eigen::Index>(Unknown::turns);
     const auto size = explanation.mode.unknowns.size();
-    const auto factored = explanation.mode.information.llt();
+    const BorderedCholesky factored(explanation.mode.information);
     const Vector of_turns = factored.solve(Vector::Unit(size, turns));
     Pair pair{.severity = at(component.fixed, severity),
               .log_turns = explanation.mode.unknowns[turns],

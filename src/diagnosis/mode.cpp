@@ -62,10 +62,22 @@ public:
            double softness)
         : primitive_(primitive), component_(component), prior_(prior), evidence_(evidence),
           severity_count_(static_cast<Eigen::Index>(component.severity_count)),
-          prior_precision_(prior.precision), softness_(softness) {
+          prior_precision_(prior.precision), softness_(softness), lowest_(coil_count + severity_count_),
+          highest_(lowest_.size()) {
+        for (Eigen::Index k = 0; k < lowest_.size(); ++k) {
+            const Bounds bounds = bounds_of(unknown_at(component, static_cast<std::size_t>(k)));
+            lowest_[k] = bounds.low;
+            highest_[k] = bounds.high;
+        }
         for (std::size_t s = 0; s < component.severity_count; ++s) {
             severity_parameters_[s] = static_cast<std::size_t>(parameter_of(component.severities[s].unknown));
-            log_severity_deviations_ += std::log(component.severities[s].deviation);
+            const SeverityPrior& severity = component.severities[s];
+            log_severity_deviations_ += std::log(severity.deviation);
+            if (!severity.is_piece) continue;
+            const Eigen::Index k = coil_count + static_cast<Eigen::Index>(s);
+            const double edge = most_piece_deviations * severity.deviation;
+            lowest_[k] = std::max(lowest_[k], severity.mean - edge);
+            highest_[k] = std::min(highest_[k], severity.mean + edge);
         }
     }
 
@@ -99,23 +111,11 @@ public:
             if (!moved) break;
         }
         mode.unknowns = x;
-        mode.information = here.information.whole();
+        mode.information = here.information;
         return mode;
     }
 
-    Vector within_bounds(Vector x) const {
-        for (Eigen::Index k = 0; k < x.size(); ++k) {
-            const Bounds bounds = bounds_of(unknown_at(component_, static_cast<std::size_t>(k)));
-            x[k] = std::clamp(x[k], bounds.low, bounds.high);
-        }
-        for (Eigen::Index s = 0; s < severity_count_; ++s) {
-            const SeverityPrior& severity = severity_at(s);
-            if (!severity.is_piece) continue;
-            const double edge = most_piece_deviations * severity.deviation;
-            x[coil_count + s] = std::clamp(x[coil_count + s], severity.mean - edge, severity.mean + edge);
-        }
-        return x;
-    }
+    Vector within_bounds(const Vector& x) const { return x.cwiseMax(lowest_).cwiseMin(highest_); }
 
     Here objective(const Vector& x) const {
         Here result{log_severity_deviations_, Vector::Zero(x.size()), {prior_precision_, severity_count_}};
@@ -292,6 +292,8 @@ private:
     CoilSquare prior_precision_;
     double log_severity_deviations_ = 0.0;
     double softness_; ///< relative uncertainty that every answer through the coil has at least
+    Vector lowest_;   ///< what an unknown may be at least: its bound, or the edge of its piece
+    Vector highest_;
     std::array<std::size_t, Component::most_severities> severity_parameters_{};
 };
 
@@ -325,7 +327,7 @@ Values values_at(const Component& component, const Vector& unknowns) {
 }
 
 Matrix covariance_of(const Mode& mode) {
-    return inverse(mode.information);
+    return inverse(mode.information.whole());
 }
 
 Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,

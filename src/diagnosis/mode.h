@@ -1,5 +1,6 @@
 #pragma once
 
+#include "diagnosis/bordered.h"
 #include "diagnosis/evidence.h"
 #include "diagnosis/hypothesis.h"
 #include "diagnosis/linear_algebra.h"
@@ -12,7 +13,7 @@ namespace coilward {
 /// The most probable values of a component's unknowns, and Laplace's approximation around them.
 struct Mode {
     Vector unknowns;           ///< the coil's first, then the component's severities, in their measures
-    Matrix information;        ///< inverse covariance: second derivatives of −ln(posterior) at the mode
+    Bordered information;      ///< inverse covariance: second derivatives of −ln(posterior) at the mode
     double log_evidence = 0.0; ///< ln ∫ prior · likelihood, without the component's weight
     bool abandoned = false;    ///< given up because it can no longer matter
 };

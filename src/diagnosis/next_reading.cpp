@@ -34,7 +34,7 @@ public:
                 const Explanation& e = candidate.explanations[i];
                 sources_.push_back({fault, candidate.probability * e.weight / kept,
                                     candidate.fault->primitive, values_at(e.component, e.mode.unknowns),
-                                    e.component, BorderedCholesky(Bordered(e.mode.information))});
+                                    e.component, BorderedCholesky(e.mode.information)});
             }
         }
     }

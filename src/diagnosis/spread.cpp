@@ -13,7 +13,7 @@ SpreadPart part_of(const Explanation& explanation, Unknown unknown) {
     for (std::size_t s = 0; s < component.severity_count; ++s) {
         if (component.severities[s].unknown != unknown) continue;
         const auto k = static_cast<Eigen::Index>(coil_unknown_count + s);
-        const BorderedCholesky factored{Bordered(explanation.mode.information)};
+        const BorderedCholesky factored(explanation.mode.information);
         return {explanation.weight, explanation.mode.unknowns[k],
                 std::sqrt(factored.severity_variances()[static_cast<Eigen::Index>(s)])};
     }
