@@ -1,7 +1,7 @@
 #include "diagnosis/in_turns.h"
 
-#include "diagnosis/bordered.h"
 #include "coil/winding.h"
+#include "diagnosis/bordered.h"
 #include "diagnosis/estimate.h"
 #include "wire/gauge.h"
 #include "wire/insulation.h"
