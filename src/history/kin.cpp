@@ -3,6 +3,7 @@
 #include "history/coil_readings.h"
 
 #include <algorithm>
+#include <ranges>
 
 #include <fmt/format.h>
 
@@ -20,9 +21,9 @@ std::vector<Reading> at_rest(std::vector<Reading> readings) {
 /// The pickup's coil as the newest of the visits knows it on which it was read and judged sound.
 std::optional<Kin> newest_sound(const History& history, const Pickup& pickup, const PickupCoil& coil,
                                 const std::vector<Visit>& visits_oldest_first) {
-    for (auto visit = visits_oldest_first.rbegin(); visit != visits_oldest_first.rend(); ++visit) {
-        if (!coils_judged_sound(history, *visit).contains(coil.name)) continue;
-        auto readings = at_rest(of_coil(readings_that_hold(history, *visit), coil.name));
+    for (const Visit& visit : std::ranges::reverse_view(visits_oldest_first)) {
+        if (!coils_judged_sound(history, visit).contains(coil.name)) continue;
+        auto readings = at_rest(of_coil(readings_that_hold(history, visit), coil.name));
         if (std::ranges::all_of(readings, is_bench_temperature)) continue;
         return Kin{.coil = {.coil = coil.name,
                             .coil_model = coil.coil_model,
@@ -30,7 +31,7 @@ std::optional<Kin> newest_sound(const History& history, const Pickup& pickup, co
                             .readings = std::move(readings)},
                    .number = pickup.number,
                    .pickup = pickup.name,
-                   .at = visit->at};
+                   .at = visit.at};
     }
     return std::nullopt;
 }
