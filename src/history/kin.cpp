@@ -3,7 +3,6 @@
 #include "history/coil_readings.h"
 
 #include <algorithm>
-#include <ranges>
 
 #include <fmt/format.h>
 
@@ -18,10 +17,10 @@ std::vector<Reading> at_rest(std::vector<Reading> readings) {
     return readings;
 }
 
-/// The pickup's coil as the newest of the visits knows it on which it was read and judged sound.
-std::optional<Kin> newest_sound(const History& history, const Pickup& pickup, const PickupCoil& coil,
-                                const std::vector<Visit>& visits_oldest_first) {
-    for (const Visit& visit : std::ranges::reverse_view(visits_oldest_first)) {
+/// The pickup's coil as the first of the visits knows it on which it was read and judged sound.
+std::optional<Kin> first_sound(const History& history, const Pickup& pickup, const PickupCoil& coil,
+                               const std::vector<Visit>& newest_first) {
+    for (const Visit& visit : newest_first) {
         if (!coils_judged_sound(history, visit).contains(coil.name)) continue;
         auto readings = at_rest(of_coil(readings_that_hold(history, visit), coil.name));
         if (std::ranges::all_of(readings, is_bench_temperature)) continue;
@@ -36,10 +35,11 @@ std::optional<Kin> newest_sound(const History& history, const Pickup& pickup, co
     return std::nullopt;
 }
 
-/// The visits that saw the winding with which the pickup came.
+/// The visits that saw the winding with which the pickup came, newest first.
 std::vector<Visit> visits_of_first_winding(const History& history, const Pickup& pickup) {
     auto visits = history.visits_of(pickup.id);
     visits.erase(std::ranges::find_if(visits, &Visit::rewound), visits.end());
+    std::ranges::reverse(visits);
     return visits;
 }
 
@@ -57,10 +57,11 @@ bool sees_first_winding(const History& history, const Pickup& pickup, const Visi
 
 std::vector<Kin> kin_of(const History& history, const Pickup& other, Kinship as, const Pickup& examined) {
     std::vector<Kin> all;
-    const auto visits = history.visits_of(other.id);
+    auto visits = history.visits_of(other.id);
+    std::ranges::reverse(visits);
     for (const PickupCoil& coil : other.coils) {
         if (std::ranges::count(examined.coils, coil.name, &PickupCoil::name) == 0) continue;
-        auto kin = newest_sound(history, other, coil, visits);
+        auto kin = first_sound(history, other, coil, visits);
         if (!kin) continue;
         kin->coil.as = as;
         all.push_back(*std::move(kin));
@@ -77,7 +78,7 @@ std::vector<Kin> kin_by_instrument(const History& history, const Pickup& examine
         const auto visits = visits_of_first_winding(history, other);
         for (const PickupCoil& coil : other.coils) {
             if (std::ranges::count(examined.coils, coil) == 0) continue;
-            auto kin = newest_sound(history, other, coil, visits);
+            auto kin = first_sound(history, other, coil, visits);
             if (!kin) continue;
             kin->coil.as = Kinship::set;
             kin->known_by = KnownBy::instrument;
