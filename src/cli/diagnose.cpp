@@ -70,10 +70,10 @@ std::vector<Kin> kin_in(const DiagnoseWords& words, const History& history, cons
     add_named(named, history, examined, words.twins, Kinship::twin);
     add_named(named, history, examined, words.of_its_set, Kinship::set);
     if (words.alone) return named;
-    auto all = kin_by_instrument(history, examined, visit);
-    std::erase_if(all,
-                  [&](const Kin& kin) { return std::ranges::count(named, kin.number, &Kin::number) > 0; });
-    all.insert(all.begin(), named.begin(), named.end());
+    std::vector<Kin> all = named;
+    std::ranges::copy_if(
+        kin_by_instrument(history, examined, visit), std::back_inserter(all),
+        [&](const Kin& kin) { return std::ranges::count(named, kin.number, &Kin::number) == 0; });
     return all;
 }
 

@@ -1,9 +1,8 @@
 #pragma once
 
 #include "diagnosis/evidence.h"
+#include "diagnosis/log_sum.h"
 #include "rules/rules.h"
-
-#include <limits>
 
 namespace coilward {
 
@@ -13,7 +12,7 @@ struct AnotherModel {
     const CoilModel* best = nullptr; ///< the likeliest; nullptr where none goes with the resistance
     /// ln of the readings' density, each other model and either way as probable as the next, with the priors'
     /// volumes
-    double log_evidence = -std::numeric_limits<double>::infinity();
+    double log_evidence = never;
 };
 
 /// What stays below `hopeless` (ln of such a density) may be left out. Nothing of any model where no ohmmeter

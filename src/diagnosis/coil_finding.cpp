@@ -11,6 +11,7 @@
 #include "toml/utf8.h"
 
 #include <algorithm>
+#include <functional>
 #include <iterator>
 #include <utility>
 
@@ -61,9 +62,7 @@ std::vector<std::string> notes_of(const CoilPrior& prior, const Evidence& eviden
 /// Readings of a coil that was handled are no measure of it.
 std::vector<EarlierExamination> at_rest(std::vector<EarlierExamination> earlier) {
     for (EarlierExamination& examination : earlier)
-        std::erase_if(examination.readings, [](const Reading& reading) {
-            return reading.handling || reading.quantity == Quantity::magnet_pole;
-        });
+        std::erase_if(examination.readings, std::not_fn(is_at_rest));
     return earlier;
 }
 
@@ -75,43 +74,42 @@ const CoilModel* mistaken_for(const Posterior& posterior) {
     return nullptr;
 }
 
-/// All but what handling the coil says.
-CoilFinding at_rest_beside(const Rules& rules, const Examination& examination, const CoilModel& model,
-                           const std::vector<AlikeCoil>& alike) {
-    CoilFinding finding{.model = &model, .readings = examination.readings};
-    finding.by_use = by_use(examination.readings, rules);
-    const CoilPrior of_the_model = coil_prior(model, rules.allowed(model));
-    finding.history = own_history(rules, prior_beside(of_the_model, coils_made_alike(rules, model, alike)),
-                                  at_rest(examination.earlier));
-    finding.evidence = gather(finding.by_use.at_rest, rules);
-    mark_repeats(finding.evidence, finding.history.visits);
-    finding.posterior = posterior(rules, finding.history.prior, finding.evidence,
-                                  finding.history.visits.empty() ? &model : nullptr);
-    return finding;
-}
-
-/// With what is known if the coils of its set were not made with it after all.
-CoilFinding doubting_the_set(CoilFinding beside, CoilFinding without) {
+/// Believes the set only as far as it foretells the readings, beside what follows without it.
+void doubt_the_set(CoilFinding& finding, OwnHistory without, Posterior posterior_without) {
     // Owners change pickups, and dealers make sets. Estimate, no published source.
     constexpr double chance_of_a_set = 0.8;
-    MixedPosterior both = mixed(std::move(beside.posterior), chance_of_a_set, std::move(without.posterior));
-    const bool fits = both.chance_of_first >= 0.5;
-    if (!fits)
-        without.history.prior.notes.emplace_back(
-            "the coils that are taken for its set say little: it was hardly made with them");
-    CoilFinding& likelier = fits ? beside : without;
-    likelier.posterior = std::move(both.posterior);
-    return std::move(likelier);
+    MixedPosterior both = mixed(std::move(finding.posterior), chance_of_a_set, std::move(posterior_without));
+    finding.posterior = std::move(both.posterior);
+    if (both.chance_of_first >= 0.5) return;
+    without.prior.notes.emplace_back(
+        "the coils that are taken for its set say little: it was hardly made with them");
+    finding.history = std::move(without);
 }
 
 } // namespace
 
 CoilFinding finding_of(const Rules& rules, const Examination& examination) {
     const CoilModel& model = model_named(rules, "coil_model", examination.coil_model);
-    CoilFinding finding = at_rest_beside(rules, examination, model, examination.alike);
+    const CoilPrior of_the_model = coil_prior(model, rules.allowed(model));
+    CoilFinding finding{.model = &model, .readings = examination.readings};
+    finding.by_use = by_use(examination.readings, rules);
+    finding.evidence = gather(finding.by_use.at_rest, rules);
+    const auto history_beside = [&](const std::vector<AlikeCoil>& alike) {
+        return own_history(rules, prior_beside(of_the_model, coils_made_alike(rules, model, alike)),
+                           at_rest(examination.earlier));
+    };
+    const auto posterior_by = [&](const OwnHistory& history) {
+        return posterior(rules, history.prior, finding.evidence, history.visits.empty() ? &model : nullptr);
+    };
+    finding.history = history_beside(examination.alike);
+    mark_repeats(finding.evidence, finding.history.visits);
+    finding.posterior = posterior_by(finding.history);
     std::vector<AlikeCoil> others = examination.alike;
-    if (std::erase_if(others, [](const AlikeCoil& coil) { return coil.as == Kinship::set; }) > 0)
-        finding = doubting_the_set(std::move(finding), at_rest_beside(rules, examination, model, others));
+    if (std::erase_if(others, [](const AlikeCoil& coil) { return coil.as == Kinship::set; }) > 0) {
+        OwnHistory without = history_beside(others);
+        Posterior posterior_without = posterior_by(without);
+        doubt_the_set(finding, std::move(without), std::move(posterior_without));
+    }
     weigh(finding.posterior, finding.by_use);
     return finding;
 }

@@ -44,7 +44,7 @@ std::vector<Comparison> comparisons_of_whole(const JointHypothesis& expected, co
 std::vector<Reading> usable(const std::vector<Reading>& of_the_whole, std::vector<std::string>& notes) {
     std::vector<Reading> used;
     for (const Reading& reading : of_the_whole) {
-        if (!reading.handling && reading.quantity != Quantity::magnet_pole)
+        if (is_at_rest(reading))
             used.push_back(reading);
         else
             notes.push_back(

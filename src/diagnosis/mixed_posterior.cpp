@@ -11,13 +11,6 @@
 namespace coilward {
 namespace {
 
-double log_evidence(const Posterior& posterior) {
-    double whole = never;
-    for (const FaultPosterior& p : posterior)
-        whole = log_sum(whole, p.log_weight);
-    return whole;
-}
-
 /// With every weight times the chance that its prior is the right one, before the readings and after.
 void scale(Posterior& posterior, double log_before, double after) {
     for (FaultPosterior& p : posterior) {

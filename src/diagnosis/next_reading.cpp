@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace coilward {
 namespace {
@@ -43,7 +44,7 @@ public:
         std::vector<Forecast> forecasts;
         for (const Source& source : sources_)
             forecasts.push_back(forecast_by(source, question, bench));
-        return gain_bits(forecasts, unlisted_);
+        return gain_bits(std::move(forecasts), unlisted_);
     }
 
 private:

@@ -165,9 +165,7 @@ private:
 
 /// From logarithms to probabilities; light explanations that were kept while the sum was small are dropped.
 Posterior normalised(Posterior weighed) {
-    double whole = never;
-    for (const FaultPosterior& p : weighed)
-        whole = log_sum(whole, p.log_weight);
+    const double whole = log_evidence(weighed);
     for (FaultPosterior& p : weighed) {
         p.probability = std::exp(p.log_weight - whole);
         std::erase_if(p.explanations,
@@ -213,6 +211,13 @@ void add_mistakes(Posterior& weighed, const Rules& rules, const CoilPrior& prior
 }
 
 } // namespace
+
+double log_evidence(const Posterior& posterior) {
+    double whole = never;
+    for (const FaultPosterior& p : posterior)
+        whole = log_sum(whole, p.log_weight);
+    return whole;
+}
 
 Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& evidence,
                     const CoilModel* named) {

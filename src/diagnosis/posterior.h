@@ -1,9 +1,9 @@
 #pragma once
 
+#include "diagnosis/log_sum.h"
 #include "diagnosis/mode.h"
 #include "rules/rules.h"
 
-#include <limits>
 #include <vector>
 
 namespace coilward {
@@ -20,7 +20,7 @@ struct FaultPosterior {
     const Fault* fault = nullptr; ///< of the rules, which outlive it
     double probability = 0.0;     ///< 0 to 1; all faults sum to 1
     /// ln(prior · evidence), the readings' density with it: to compare coil models
-    double log_weight = -std::numeric_limits<double>::infinity();
+    double log_weight = never;
     std::vector<Explanation> explanations; ///< heaviest first; none for the fault that is in no list
     /// Of the fault that is in no list: the other model that a healthy coil would explain it by, if any does.
     const CoilModel* fits = nullptr;
@@ -28,6 +28,9 @@ struct FaultPosterior {
 
 /// Every fault of the rules, most probable first.
 using Posterior = std::vector<FaultPosterior>;
+
+/// ln of the readings' density whatever the fault: of the sum of prior times evidence over all of them.
+double log_evidence(const Posterior&);
 
 /// Prior times evidence over all faults, for one coil (Bayes' theorem, Laplace's method). `named` is the coil
 /// model that a person gave, which may be mistaken; nullptr where the coil's own past vouches for it.

@@ -21,10 +21,6 @@ StoredReading stored(const Reading& reading, const Measured& measured, const Ben
     return kept;
 }
 
-bool is_of_coil(const Reading& reading, const std::string& coil) {
-    return reading.coil == coil || is_bench_temperature(reading);
-}
-
 /// What diagnosis judges the coil by.
 Examination part_of_coil(Examination examination, const CoilOnBench& bench) {
     examination.pickup_type.clear();

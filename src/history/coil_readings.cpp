@@ -15,10 +15,12 @@ bool is_bench_temperature(const Reading& reading) {
     return reading.quantity == Quantity::temperature && reading.coil.empty();
 }
 
+bool is_of_coil(const Reading& reading, const std::string& coil) {
+    return reading.coil == coil || is_bench_temperature(reading);
+}
+
 std::vector<Reading> of_coil(std::vector<Reading> readings, const std::string& coil) {
-    std::erase_if(readings, [&](const Reading& reading) {
-        return reading.coil != coil && !is_bench_temperature(reading);
-    });
+    std::erase_if(readings, [&](const Reading& reading) { return !is_of_coil(reading, coil); });
     for (Reading& reading : readings)
         reading.coil.clear();
     return readings;

@@ -14,6 +14,9 @@ std::vector<Reading> readings_that_hold(const History&, const Visit&);
 /// The bench's temperature belongs to no coil alone.
 bool is_bench_temperature(const Reading&);
 
+/// The coil's own, or the bench's temperature.
+bool is_of_coil(const Reading&, const std::string& coil);
+
 /// One coil's readings and the bench's temperatures, as of a pickup that has no other coil.
 std::vector<Reading> of_coil(std::vector<Reading>, const std::string& coil);
 

@@ -3,26 +3,21 @@
 #include "history/coil_readings.h"
 
 #include <algorithm>
+#include <functional>
+#include <iterator>
 
 #include <fmt/format.h>
 
 namespace coilward {
 namespace {
 
-/// The coil's readings at rest: one that was handled is no measure of it, nor is its magnet.
-std::vector<Reading> at_rest(std::vector<Reading> readings) {
-    std::erase_if(readings, [](const Reading& reading) {
-        return reading.handling || reading.quantity == Quantity::magnet_pole;
-    });
-    return readings;
-}
-
 /// The pickup's coil as the first of the visits knows it on which it was read and judged sound.
 std::optional<Kin> first_sound(const History& history, const Pickup& pickup, const PickupCoil& coil,
                                const std::vector<Visit>& newest_first) {
     for (const Visit& visit : newest_first) {
         if (!coils_judged_sound(history, visit).contains(coil.name)) continue;
-        auto readings = at_rest(of_coil(readings_that_hold(history, visit), coil.name));
+        auto readings = of_coil(readings_that_hold(history, visit), coil.name);
+        std::erase_if(readings, std::not_fn(is_at_rest));
         if (std::ranges::all_of(readings, is_bench_temperature)) continue;
         return Kin{.coil = {.coil = coil.name,
                             .coil_model = coil.coil_model,
@@ -33,6 +28,23 @@ std::optional<Kin> first_sound(const History& history, const Pickup& pickup, con
                    .at = visit.at};
     }
     return std::nullopt;
+}
+
+/// Those of the other pickup's coils that count, so far as they were ever judged sound.
+template <typename Counts>
+std::vector<Kin> sound_coils(const History& history, const Pickup& other,
+                             const std::vector<Visit>& newest_first, Kinship as, KnownBy known_by,
+                             Counts counts) {
+    std::vector<Kin> all;
+    for (const PickupCoil& coil : other.coils) {
+        if (!counts(coil)) continue;
+        auto kin = first_sound(history, other, coil, newest_first);
+        if (!kin) continue;
+        kin->coil.as = as;
+        kin->known_by = known_by;
+        all.push_back(*std::move(kin));
+    }
+    return all;
 }
 
 /// The visits that saw the winding with which the pickup came, newest first.
@@ -56,34 +68,25 @@ bool sees_first_winding(const History& history, const Pickup& pickup, const Visi
 } // namespace
 
 std::vector<Kin> kin_of(const History& history, const Pickup& other, Kinship as, const Pickup& examined) {
-    std::vector<Kin> all;
     auto visits = history.visits_of(other.id);
     std::ranges::reverse(visits);
-    for (const PickupCoil& coil : other.coils) {
-        if (std::ranges::count(examined.coils, coil.name, &PickupCoil::name) == 0) continue;
-        auto kin = first_sound(history, other, coil, visits);
-        if (!kin) continue;
-        kin->coil.as = as;
-        all.push_back(*std::move(kin));
-    }
-    return all;
+    return sound_coils(history, other, visits, as, KnownBy::person, [&](const PickupCoil& coil) {
+        return std::ranges::count(examined.coils, coil.name, &PickupCoil::name) > 0;
+    });
 }
 
 std::vector<Kin> kin_by_instrument(const History& history, const Pickup& examined, const Visit& visit) {
     if (examined.owner.empty() || examined.instrument.empty()) return {};
     if (!sees_first_winding(history, examined, visit)) return {};
+    const auto same_coil = [&](const PickupCoil& coil) {
+        return std::ranges::count(examined.coils, coil) > 0;
+    };
     std::vector<Kin> all;
     for (const Pickup& other : history.pickups_of_instrument(examined.owner, examined.instrument)) {
         if (other.id == examined.id) continue;
-        const auto visits = visits_of_first_winding(history, other);
-        for (const PickupCoil& coil : other.coils) {
-            if (std::ranges::count(examined.coils, coil) == 0) continue;
-            auto kin = first_sound(history, other, coil, visits);
-            if (!kin) continue;
-            kin->coil.as = Kinship::set;
-            kin->known_by = KnownBy::instrument;
-            all.push_back(*std::move(kin));
-        }
+        std::ranges::move(sound_coils(history, other, visits_of_first_winding(history, other), Kinship::set,
+                                      KnownBy::instrument, same_coil),
+                          std::back_inserter(all));
     }
     return all;
 }

@@ -110,6 +110,10 @@ std::string describe(const Reading& reading) {
     return text;
 }
 
+bool is_at_rest(const Reading& reading) {
+    return !reading.handling && reading.quantity != Quantity::magnet_pole;
+}
+
 bool same_question(const Reading& a, const Reading& b) {
     if (a.quantity != b.quantity || a.coil != b.coil || a.handling != b.handling) return false;
     if (depends_on_points(a.quantity) && a.between != b.between) return false;

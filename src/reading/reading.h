@@ -31,6 +31,9 @@ struct Reading {
 /// coil": the reading as a person names it. What makes no difference, or was not said, is left out.
 std::string describe(const Reading&);
 
+/// True where it measures the coil as it is: not a coil that is handled, nor its magnet.
+bool is_at_rest(const Reading&);
+
 /// True where two readings answer the same question: quantity, points, circuit, frequency (within one part in
 /// a million), coil and handling agree. The circuit does not count where both circuits give the same number,
 /// as for a quality factor, nor do points and frequency of a temperature.

@@ -1,7 +1,7 @@
 #include "rewind/coil_knowledge.h"
 
 #include "diagnosis/coil_prior.h"
-#include "history/examination_of.h"
+#include "history/coil_readings.h"
 #include "rewind/temperature.h"
 
 #include <algorithm>
@@ -23,12 +23,6 @@ const Reading* last_of(const std::vector<Reading>& readings, Quantity quantity, 
                !reading.handling && reading.value && reading.state == State::ok;
     });
     return found == readings.rend() ? nullptr : &*found;
-}
-
-bool was_sound(const std::vector<StoredVerdict>& oldest_first, const std::string& coil) {
-    const auto last = std::find_if(oldest_first.rbegin(), oldest_first.rend(),
-                                   [&](const StoredVerdict& verdict) { return verdict.coil == coil; });
-    return last != oldest_first.rend() && last->healthy && last->decided;
 }
 
 std::optional<AsItWas> measured_on(const Visit& visit, const std::vector<Reading>& readings,
@@ -79,9 +73,8 @@ std::optional<AsItWas> as_it_was(const History& history, const Pickup& pickup, c
     // What is wanted is the winding before the last new one, where the latest visit saw a new one.
     if (newest != visits.rend() && newest->rewound) ++newest;
     for (; newest != visits.rend(); ++newest) {
-        if (!was_sound(history.verdicts_of(newest->id), coil)) continue;
-        if (auto was = measured_on(*newest, examination_of(history, pickup, *newest).readings, coil))
-            return was;
+        if (!coils_judged_sound(history, *newest).contains(coil)) continue;
+        if (auto was = measured_on(*newest, readings_that_hold(history, *newest), coil)) return was;
     }
     return std::nullopt;
 }

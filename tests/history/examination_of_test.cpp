@@ -14,12 +14,9 @@ using ::testing::ElementsAre;
 using ::testing::IsEmpty;
 using testing::neck;
 using testing::stored;
+using testing::temperature;
 using testing::verdict;
 using testing::visit_of;
-
-Reading temperature(double celsius) {
-    return {.quantity = Quantity::temperature, .value = celsius};
-}
 
 struct ExaminationOf : testing::AnyStore {
     History history{store.address()};

@@ -69,6 +69,10 @@ inline Visit visit_of(const Pickup& pickup, unsigned n, const char* when) {
             .notes = ""};
 }
 
+inline Reading temperature(double celsius) {
+    return {.quantity = Quantity::temperature, .value = celsius};
+}
+
 inline Reading dc_resistance(double ohm, std::string coil = "") {
     return {.quantity = Quantity::dc_resistance,
             .between = Between::leads,

@@ -16,12 +16,9 @@ using ::testing::ElementsAre;
 using ::testing::IsEmpty;
 using testing::neck;
 using testing::stored;
+using testing::temperature;
 using testing::verdict;
 using testing::visit_of;
-
-Reading temperature(double celsius) {
-    return {.quantity = Quantity::temperature, .value = celsius};
-}
 
 Reading warmed(Reading reading) {
     reading.handling = Handling::warmed;
