@@ -169,4 +169,20 @@ std::vector<Values> along_winding(const Hypothesis& hypothesis, const Values& ro
     return branched(hypothesis, rough, true, ends_too);
 }
 
+std::size_t unknowns_of(const Component& component) {
+    return coil_unknown_count + component.severity_count;
+}
+
+Unknown unknown_at(const Component& component, std::size_t k) {
+    return k < coil_unknown_count ? static_cast<Unknown>(k)
+                                  : component.severities[k - coil_unknown_count].unknown;
+}
+
+Values values_at(const Component& component, const Vector& unknowns) {
+    Values values = component.fixed;
+    for (std::size_t k = 0; k < unknowns_of(component); ++k)
+        at(values, unknown_at(component, k)) = unknowns[static_cast<Eigen::Index>(k)];
+    return values;
+}
+
 } // namespace coilward

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "diagnosis/coil_prior.h"
+#include "diagnosis/linear_algebra.h"
 #include "diagnosis/unknown.h"
 #include "rules/fault.h"
 
@@ -76,5 +77,14 @@ std::vector<Values> starts_of(const Hypothesis&);
 /// Where a search goes on from a rough place, which says little about a position in the winding: to both
 /// sides of its middle, and if `ends_too` to its ends where the prior has them.
 std::vector<Values> along_winding(const Hypothesis&, const Values& rough, bool ends_too);
+
+/// Number of unknowns of a component: the coil's, and its severities.
+std::size_t unknowns_of(const Component&);
+
+/// The k-th of them, from 0.
+Unknown unknown_at(const Component&, std::size_t k);
+
+/// All values, with these unknowns in their places.
+Values values_at(const Component&, const Vector& unknowns);
 
 } // namespace coilward

@@ -49,16 +49,7 @@ struct WideMode {
 std::optional<WideMode> roam(Primitive, const Component&, const CoilPrior&, const Evidence&,
                              const Values& start, const Patience&);
 
-/// All values, with a mode's unknowns in their places.
-Values values_at(const Component&, const Vector& unknowns);
-
 /// How the unknowns spread around the mode, and together.
 Matrix covariance_of(const Mode&);
-
-/// Number of unknowns of a component: the coil's, and its severities.
-std::size_t unknowns_of(const Component&);
-
-/// The k-th of them, from 0.
-Unknown unknown_at(const Component&, std::size_t k);
 
 } // namespace coilward

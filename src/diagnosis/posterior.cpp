@@ -3,6 +3,7 @@
 #include "diagnosis/another_model.h"
 #include "diagnosis/kick.h"
 #include "diagnosis/log_sum.h"
+#include "diagnosis/long_tails.h"
 #include "diagnosis/search_start.h"
 #include "diagnosis/unlisted.h"
 
@@ -139,16 +140,17 @@ private:
         const Component component = component_at(hypothesis_, waiting.component);
         const double offset = base_ + component.log_weight;
         const double bar = std::max(best_, result_.log_weight) - hopeless_nats - offset;
-        Mode mode = find_mode(hypothesis_.fault->primitive, component, prior_, evidence_, waiting.start, bar);
+        const Mode mode =
+            find_mode(hypothesis_.fault->primitive, component, prior_, evidence_, waiting.start, bar);
         if (mode.abandoned) return;
         const Values values = values_at(component, mode.unknowns);
-        mode.log_evidence += log_share_of_kicks(*hypothesis_.fault, evidence_, values);
-        const double log_weight = offset + mode.log_evidence;
+        const double log_weight =
+            offset + mode.log_evidence + log_share_of_kicks(*hypothesis_.fault, evidence_, values);
         result_.log_weight = log_sum(result_.log_weight, log_weight);
         if (log_weight < result_.log_weight - kept_nats) return;
         for (const std::size_t neighbour : neighbours_of(hypothesis_, waiting.component))
             enqueue(neighbour, values);
-        result_.explanations.push_back({component, std::move(mode), log_weight});
+        result_.explanations.push_back({component, mode, log_weight});
     }
 
     Hypothesis hypothesis_;
@@ -253,6 +255,7 @@ Posterior posterior(const Rules& rules, const CoilPrior& prior, const Evidence& 
         weighed.push_back(search->run(best));
         best = std::max(best, weighed.back().log_weight);
     }
+    follow_long_tails(weighed, prior, evidence);
     add_mistakes(weighed, rules, prior, evidence, log_prior_volume, named);
     return normalised(std::move(weighed));
 }

@@ -17,8 +17,6 @@
 namespace coilward::testing {
 namespace {
 
-using Chance = std::mt19937_64;
-
 /// −ln of the density of all numbers and states that follow from the impedance, and of the temperatures.
 double cost_of(const CircuitUnderTest& circuit, const Values& values, const Evidence& evidence) {
     double cost = 0.0;
@@ -110,7 +108,8 @@ private:
     std::normal_distribution<double> normal_;
 };
 
-/// The likelihood's mean over the draws.
+} // namespace
+
 double evidence_by_draws(const Fault& fault, const CoilPrior& prior, const Evidence& evidence,
                          std::size_t draws, Chance& chance) {
     Draws coils(fault, prior);
@@ -122,8 +121,6 @@ double evidence_by_draws(const Fault& fault, const CoilPrior& prior, const Evide
     }
     return sum / static_cast<double>(draws);
 }
-
-} // namespace
 
 std::map<std::string, double> brute_force_posterior(const Rules& rules, const Examination& examination,
                                                     std::size_t draws_a_fault, std::uint64_t seed) {

@@ -1,0 +1,61 @@
+#include "diagnosis/long_tails.h"
+
+#include "diagnosis/nested_laplace.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+namespace coilward {
+namespace {
+
+// Of all: what weighs less moves no probability that anyone reads by how it is integrated.
+const double log_least_share = std::log(0.005);
+
+/// True where the readings say something of the eddy currents' share, and leave it wide.
+bool is_bounded_only(const Mode& mode, const CoilPrior& prior) {
+    constexpr auto k = static_cast<Eigen::Index>(Unknown::eddy_share);
+    constexpr double wide = 0.25; // of its logarithm
+    if (mode.information.coil(k, k) < 1.01 * prior.precision(k, k)) return false;
+    Vector unit = Vector::Zero(mode.unknowns.size());
+    unit[k] = 1.0;
+    return BorderedCholesky(mode.information).quadratic_form(unit) > wide * wide;
+}
+
+/// By how much it weighs more (in nats) than Laplace's method has it.
+double change_of(const Explanation& explanation, Primitive primitive, const CoilPrior& prior,
+                 const Evidence& evidence) {
+    const Mode& mode = explanation.mode;
+    if (!is_bounded_only(mode, prior)) return 0.0;
+    return log_evidence_along(Unknown::eddy_share, primitive, explanation.component, prior, evidence, mode) -
+           mode.log_evidence;
+}
+
+void follow_long_tails(FaultPosterior& posterior, const CoilPrior& prior, const Evidence& evidence,
+                       double log_least) {
+    if (posterior.explanations.empty()) return;
+    std::ranges::sort(posterior.explanations, std::greater{}, &Explanation::weight);
+    double before = never;
+    double after = never;
+    double change = 0.0; // of the lightest that was looked at, and so about of those that are lighter still
+    for (Explanation& explanation : posterior.explanations) {
+        if (before == never || explanation.weight > log_least)
+            change = change_of(explanation, posterior.fault->primitive, prior, evidence);
+        before = log_sum(before, explanation.weight);
+        explanation.weight += change;
+        after = log_sum(after, explanation.weight);
+    }
+    posterior.log_weight += after - before;
+}
+
+} // namespace
+
+void follow_long_tails(Posterior& posterior, const CoilPrior& prior, const Evidence& evidence) {
+    const double log_least = log_evidence(posterior) + log_least_share;
+    const auto matters = [&](const FaultPosterior& fault) { return fault.log_weight > log_least; };
+    if (std::ranges::count_if(posterior, matters) < 2) return; // nothing beside it to weigh it against
+    for (FaultPosterior& fault : posterior)
+        if (matters(fault)) follow_long_tails(fault, prior, evidence, log_least);
+}
+
+} // namespace coilward

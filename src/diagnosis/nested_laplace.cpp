@@ -1,0 +1,115 @@
+#include "diagnosis/nested_laplace.h"
+
+#include "diagnosis/landscape.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace coilward {
+namespace {
+
+// In deviations of the unknown that is walked along, as the mode has them.
+constexpr double stride = 1.5;
+constexpr double furthest = 24.0;
+// What falls by so much of a normal distribution's fall over the first stride is taken for half of one.
+constexpr double nearly_normal = 0.8;
+// Of the integral across the others, beside that at the mode: the rest is taken for exponential.
+constexpr double low_enough = -2.5;
+
+/// A walk from a mode along one unknown to one side, the others going with it.
+class Walk {
+public:
+    /// The landscape outlives it. `way`: how all unknowns go with a deviation of the k-th.
+    Walk(const Landscape& landscape, const Mode& mode, Eigen::Index k, const Vector& way)
+        : landscape_(landscape), k_(k), deviation_(way[k]), here_(mode.unknowns), step_(way) {}
+
+    double gone() const { return gone_; }
+
+    /// Goes on by so many deviations; ln of the integral across the others there. −∞ from where there is
+    /// none.
+    double go(double deviations) {
+        if (lost_) return never;
+        const Vector before = here_;
+        const double place = here_[k_] + deviations * deviation_;
+        here_ = landscape_.within_bounds(here_ + deviations * step_);
+        here_[k_] = place;
+        const double log_integral = across_others();
+        lost_ = !std::isfinite(log_integral);
+        step_ = (here_ - before) / deviations;
+        gone_ += deviations;
+        return lost_ ? never : log_integral;
+    }
+
+private:
+    /// Laplace's integral, by the others' most probable values.
+    double across_others() {
+        constexpr double settled_gain = 0.1;
+        constexpr int most_corrections = 4;
+        Landscape::Here here = landscape_.objective(here_);
+        for (int step = 0;; ++step) {
+            here.information.pin(k_);
+            here.gradient[k_] = 0.0;
+            const BorderedCholesky factored(here.information);
+            const Vector move = factored.solve(-here.gradient);
+            const double gain = -0.5 * here.gradient.dot(move);
+            const bool settled = !(gain > settled_gain) || step == most_corrections;
+            if (settled || !descend(landscape_, here_, here, landscape_.shortened(move))) {
+                here_ = landscape_.within_bounds(here_ + move);
+                return gain - here.cost - factored.half_log_determinant();
+            }
+        }
+    }
+
+    const Landscape& landscape_;
+    Eigen::Index k_;
+    double deviation_; ///< below 0 to the lower side
+    Vector here_;
+    Vector step_; ///< a deviation further, as the last one led
+    double gone_ = 0.0;
+    bool lost_ = false;
+};
+
+/// Simpson's rule over two steps.
+double simpson(double step, double log_first, double log_middle, double log_last) {
+    return step / 3.0 * (std::exp(log_first) + 4.0 * std::exp(log_middle) + std::exp(log_last));
+}
+
+/// What lies to one side of the mode, beside the integral across the others at it.
+double half_integral(Walk walk, double log_at_mode) {
+    const auto further = [&](double deviations) { return walk.go(deviations) - log_at_mode; };
+    double before = further(stride);
+    if (before < -0.5 * nearly_normal * stride * stride)
+        return stride * std::sqrt(std::numbers::pi / (-4.0 * before));
+    double last = further(stride);
+    double sum = simpson(stride, 0.0, before, last);
+    double step = stride;
+    while (last > low_enough && walk.gone() < furthest) {
+        step = 2.0 * stride;
+        const double first = last;
+        before = further(step);
+        last = further(step);
+        sum += simpson(step, first, before, last);
+    }
+    if (last < before) sum += step * std::exp(last) / (before - last);
+    return sum;
+}
+
+} // namespace
+
+double log_evidence_along(Unknown along, Primitive primitive, const Component& component,
+                          const CoilPrior& prior, const Evidence& evidence, const Mode& mode) {
+    const auto k = static_cast<Eigen::Index>(along);
+    Vector unit = Vector::Zero(mode.unknowns.size());
+    unit[k] = 1.0;
+    const Vector with_it = BorderedCholesky(mode.information).solve(unit);
+    const double deviation = std::sqrt(with_it[k]);
+    const Vector way = with_it / deviation;
+    Landscape landscape(primitive, component, prior, evidence, 0.0);
+    landscape.lift_bounds(k);
+    const double at_mode = mode.log_evidence - std::log(deviation);
+    const double both = half_integral(Walk(landscape, mode, k, way), at_mode) +
+                        half_integral(Walk(landscape, mode, k, -way), at_mode);
+    return mode.log_evidence + std::log(both) - 0.5 * std::log(2.0 * std::numbers::pi);
+}
+
+} // namespace coilward
