@@ -19,7 +19,9 @@ struct Objective {
 /// `objective(point)` and `within_bounds(point)`.
 template <typename Search, typename Vector, typename Matrix>
 bool descend(const Search& search, Vector& x, Objective<Vector, Matrix>& here, const Vector& move) {
-    for (double part = 1.0; part > 0.02; part *= 0.4) {
+    constexpr int most_parts = 5; // the last is 2.6 % of the step
+    double part = 1.0;
+    for (int n = 0; n < most_parts; ++n, part *= 0.4) {
         const Vector there_x = search.within_bounds(x + part * move);
         auto there = search.objective(there_x);
         if (std::isfinite(there.cost) && there.cost < here.cost) {
