@@ -15,7 +15,7 @@ const double log_least_share = std::log(0.005);
 /// True where the readings say something of the eddy currents' share, and leave it wide.
 bool is_bounded_only(const Mode& mode, const CoilPrior& prior) {
     constexpr auto k = static_cast<Eigen::Index>(Unknown::eddy_share);
-    constexpr double wide = 0.25; // of its logarithm
+    constexpr double wide = 0.35; // of its logarithm: a factor of two either way
     if (mode.information.coil(k, k) < 1.01 * prior.precision(k, k)) return false;
     Vector unit = Vector::Zero(mode.unknowns.size());
     unit[k] = 1.0;
