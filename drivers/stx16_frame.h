@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
+#include <stdexcept>
 
 /// What both versions of the 16-character frames share: their ends and their unit codes.
 namespace coilward::stx16 {
@@ -92,7 +94,8 @@ inline std::optional<ShownNumber> shown(std::optional<double> value, Quantity qu
     return std::nullopt;
 }
 
-/// The unit in which such a number is shown; the quantity's highest where there is none.
+/// The unit in which such a number is shown; the quantity's highest where there is none. Throws
+/// std::invalid_argument for a quantity that the meter does not measure.
 inline const Unit& unit_of(Quantity quantity, const std::optional<ShownNumber>& number) {
     const Unit* found = nullptr;
     for (const Unit& unit : units) {
@@ -100,6 +103,7 @@ inline const Unit& unit_of(Quantity quantity, const std::optional<ShownNumber>& 
         found = &unit;
         if (number && number->power <= unit.power) break;
     }
+    if (!found) throw std::invalid_argument("no unit of this meter shows the quantity");
     return *found;
 }
 
