@@ -74,11 +74,17 @@ std::string engineering_with_uncertainty(double value, double standard_uncertain
 }
 
 std::string engineering_range(double low, double high, std::string_view unit, int digits) {
-    if (!std::isfinite(low) || !std::isfinite(high))
+    const auto each_by_itself = [&] {
         return fmt::format("{} to {}", engineering(low, unit, digits), engineering(high, unit, digits));
+    };
+    if (!std::isfinite(low) || !std::isfinite(high)) return each_by_itself();
 
     const auto low_digits = to_significant(low, std::max(digits, 1));
     const auto high_digits = to_significant(high, std::max(digits, 1));
+    constexpr int far_apart = 3; // decades
+    if (!low_digits.is_zero() && !high_digits.is_zero() &&
+        std::abs(high_digits.leading() - low_digits.leading()) >= far_apart)
+        return each_by_itself();
     if (low_digits.is_zero() && high_digits.is_zero()) return with_unit("0 to 0", {}, unit);
     const int leading = low_digits.is_zero()    ? high_digits.leading()
                         : high_digits.is_zero() ? low_digits.leading()

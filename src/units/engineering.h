@@ -21,8 +21,8 @@ std::string engineering_shortest(double value, std::string_view unit);
 /// Physics, 5.3).
 std::string engineering_with_uncertainty(double value, double standard_uncertainty, std::string_view unit);
 
-/// A range with one prefix: "5.72 to 6.63 kΩ"; `low` and `high` in the unit, each with so many significant
-/// digits.
+/// A range with one prefix: "5.72 to 6.63 kΩ", or two where its ends are decades apart: "912 Ω to 7.16 MΩ".
+/// `low` and `high` in the unit, each with so many significant digits.
 std::string engineering_range(double low, double high, std::string_view unit, int digits = 3);
 
 /// Reads what a person types: "6.11k", "6k11", "2.3 H", "46 pF", "1e3", "6,11 kohm". The unit, where it is
