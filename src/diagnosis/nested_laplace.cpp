@@ -11,7 +11,8 @@ namespace {
 // In deviations of the unknown that is walked along, as the mode has them.
 constexpr double stride = 1.5;
 constexpr double furthest = 24.0;
-// What falls by so much of a normal distribution's fall over the first stride is taken for half of one.
+// A side that falls over the first stride by so much of what a normal distribution does is taken for half of
+// one, as wide as that fall says.
 constexpr double nearly_normal = 0.8;
 // Of the integral across the others, beside that at the mode: the rest is taken for exponential.
 constexpr double low_enough = -2.5;
@@ -21,7 +22,7 @@ class Walk {
 public:
     /// The landscape outlives it. `way`: how all unknowns go with a deviation of the k-th.
     Walk(const Landscape& landscape, const Mode& mode, Eigen::Index k, const Vector& way)
-        : landscape_(landscape), k_(k), deviation_(way[k]), here_(mode.unknowns), step_(way) {}
+        : landscape_(landscape), k_(k), here_(mode.unknowns), step_(way) {}
 
     double gone() const { return gone_; }
 
@@ -30,9 +31,7 @@ public:
     double go(double deviations) {
         if (lost_) return never;
         const Vector before = here_;
-        const double place = here_[k_] + deviations * deviation_;
         here_ = landscape_.within_bounds(here_ + deviations * step_);
-        here_[k_] = place;
         const double log_integral = across_others();
         lost_ = !std::isfinite(log_integral);
         step_ = (here_ - before) / deviations;
@@ -52,17 +51,18 @@ private:
             const BorderedCholesky factored(here.information);
             const Vector move = factored.solve(-here.gradient);
             const double gain = -0.5 * here.gradient.dot(move);
-            const bool settled = !(gain > settled_gain) || step == most_corrections;
-            if (settled || !descend(landscape_, here_, here, landscape_.shortened(move))) {
+            const double log_integral = -here.cost - factored.half_log_determinant();
+            if (!(gain > settled_gain)) {
                 here_ = landscape_.within_bounds(here_ + move);
-                return gain - here.cost - factored.half_log_determinant();
+                return log_integral + gain;
             }
+            if (step == most_corrections || !descend(landscape_, here_, here, landscape_.shortened(move)))
+                return log_integral;
         }
     }
 
     const Landscape& landscape_;
     Eigen::Index k_;
-    double deviation_; ///< below 0 to the lower side
     Vector here_;
     Vector step_; ///< a deviation further, as the last one led
     double gone_ = 0.0;
