@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
+#include <span>
 
 namespace coilward {
 namespace {
@@ -33,18 +33,29 @@ double change_of(const Explanation& explanation, Primitive primitive, const Coil
 
 void follow_long_tails(FaultPosterior& posterior, const CoilPrior& prior, const Evidence& evidence,
                        double log_least) {
-    if (posterior.explanations.empty()) return;
-    std::ranges::sort(posterior.explanations, std::greater{}, &Explanation::weight);
+    auto& all = posterior.explanations;
+    if (all.empty()) return;
+    const double heaviest = std::ranges::max_element(all, {}, &Explanation::weight)->weight;
+    const double least = std::min(log_least, heaviest);
+    const auto first_light =
+        std::partition(all.begin(), all.end(), [&](const Explanation& e) { return e.weight >= least; });
     double before = never;
     double after = never;
-    double change = 0.0; // of the lightest that was looked at, and so about of those that are lighter still
-    for (Explanation& explanation : posterior.explanations) {
-        if (before == never || explanation.weight > log_least)
-            change = change_of(explanation, posterior.fault->primitive, prior, evidence);
+    const auto change = [&](Explanation& explanation, double by) {
         before = log_sum(before, explanation.weight);
-        explanation.weight += change;
+        explanation.weight += by;
         after = log_sum(after, explanation.weight);
+    };
+    double lightest = heaviest;
+    double change_of_lightest = 0.0; // and so about of those that are lighter still
+    for (Explanation& explanation : std::span(all.begin(), first_light)) {
+        const double by = change_of(explanation, posterior.fault->primitive, prior, evidence);
+        if (explanation.weight <= lightest) change_of_lightest = by;
+        lightest = std::min(lightest, explanation.weight);
+        change(explanation, by);
     }
+    for (Explanation& explanation : std::span(first_light, all.end()))
+        change(explanation, change_of_lightest);
     posterior.log_weight += after - before;
 }
 

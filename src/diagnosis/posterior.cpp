@@ -11,6 +11,7 @@
 #include <cmath>
 #include <deque>
 #include <functional>
+#include <numeric>
 
 namespace coilward {
 namespace {
@@ -165,6 +166,19 @@ private:
     FaultPosterior result_;
 };
 
+/// Heaviest first. An explanation is large: what is sorted are their places, and each is moved once or twice.
+void sort_by_weight(std::vector<Explanation>& explanations) {
+    std::vector<std::size_t> order(explanations.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::sort(order, std::greater{}, [&](std::size_t place) { return explanations[place].weight; });
+    for (std::size_t place = 0; place < order.size(); ++place) {
+        std::size_t from = order[place];
+        while (from < place) // it was exchanged to where another came from
+            from = order[from];
+        if (from != place) std::swap(explanations[place], explanations[from]);
+    }
+}
+
 /// From logarithms to probabilities; light explanations that were kept while the sum was small are dropped.
 Posterior normalised(Posterior weighed) {
     const double whole = log_evidence(weighed);
@@ -174,7 +188,7 @@ Posterior normalised(Posterior weighed) {
                       [&](const Explanation& e) { return e.weight < p.log_weight - kept_nats; });
         for (Explanation& e : p.explanations)
             e.weight = std::exp(e.weight - whole);
-        std::ranges::sort(p.explanations, std::greater{}, &Explanation::weight);
+        sort_by_weight(p.explanations);
     }
     std::ranges::stable_sort(weighed, std::greater{}, &FaultPosterior::probability);
     return weighed;
