@@ -28,7 +28,9 @@ double change_of(const Explanation& explanation, Primitive primitive, const Coil
     const Mode& mode = explanation.mode;
     if (!is_bounded_only(mode, prior)) return 0.0;
     return log_evidence_along(Unknown::eddy_share, primitive, explanation.component, prior, evidence, mode) -
-           mode.log_evidence;
+           mode.log_evidence +
+           log_share_of_curvature(Unknown::eddy_share, primitive, explanation.component, prior, evidence,
+                                  mode);
 }
 
 void follow_long_tails(FaultPosterior& posterior, const CoilPrior& prior, const Evidence& evidence,

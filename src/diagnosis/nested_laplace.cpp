@@ -94,7 +94,38 @@ double half_integral(Walk walk, double log_at_mode) {
     return sum;
 }
 
+double half_log_determinant_without(Eigen::Index k, Bordered information) {
+    information.pin(k);
+    return BorderedCholesky(information).half_log_determinant();
+}
+
+/// With the second derivatives by the severities as they are.
+Bordered with_curvature(const Landscape& landscape, const Mode& mode) {
+    constexpr double part = 0.05; // of a severity's deviation with all else held
+    const Vector gradient = landscape.objective(mode.unknowns).gradient;
+    const Eigen::Index count = mode.information.severity_count;
+    Bordered information = mode.information;
+    for (Eigen::Index s = 0; s < count; ++s) {
+        const double step = part / std::sqrt(mode.information.corner(s, s));
+        Vector beside = mode.unknowns;
+        beside[coil_count + s] += step;
+        const Vector slope = (landscape.objective(beside).gradient - gradient) / step;
+        information.border.col(s) = slope.head<coil_count>();
+        information.corner.col(s).head(count) = slope.tail(count);
+    }
+    return information;
+}
+
 } // namespace
+
+double log_share_of_curvature(Unknown along, Primitive primitive, const Component& component,
+                              const CoilPrior& prior, const Evidence& evidence, const Mode& mode) {
+    const auto k = static_cast<Eigen::Index>(along);
+    const Landscape landscape(primitive, component, prior, evidence, 0.0);
+    const double share = half_log_determinant_without(k, mode.information) -
+                         half_log_determinant_without(k, with_curvature(landscape, mode));
+    return std::isfinite(share) ? share : 0.0;
+}
 
 double log_evidence_along(Unknown along, Primitive primitive, const Component& component,
                           const CoilPrior& prior, const Evidence& evidence, const Mode& mode) {

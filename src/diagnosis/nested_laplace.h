@@ -10,4 +10,10 @@ namespace coilward {
 double log_evidence_along(Unknown along, Primitive, const Component&, const CoilPrior&, const Evidence&,
                           const Mode&);
 
+/// ln of what the volume around the mode grows by with the curvature of the predictions along the severities,
+/// which the mode's information leaves out (Gauss-Newton): by differences of the gradient, across the
+/// unknowns other than `along`. 0 where that leaves no maximum.
+double log_share_of_curvature(Unknown along, Primitive, const Component&, const CoilPrior&, const Evidence&,
+                              const Mode&);
+
 } // namespace coilward
