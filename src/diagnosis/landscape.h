@@ -17,6 +17,7 @@ namespace coilward {
 /// −ln(posterior) over one component's unknowns, the coil's first: what a search goes down.
 class Landscape {
 public:
+    /// What there is to know at a point.
     using Here = Objective<Vector, Bordered>;
 
     /// All outlive it. Every answer through the coil has at least the relative uncertainty `softness`.
@@ -45,6 +46,7 @@ public:
     /// The point with these values, each piece's severity brought near the piece.
     Vector point_near(const Values&) const;
 
+    /// True where answers are softened.
     bool is_soft() const { return softness_ > 0.0; }
 
 private:

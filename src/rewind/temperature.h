@@ -15,6 +15,8 @@ inline constexpr Uncertain usual_room_c{21.0, 5.0};
 /// The bench's temperature among the readings, degC, the last of several; 1 K uncertain where the reading
 /// does not say. Nothing where none was read.
 std::optional<Uncertain> temperature_in(const std::vector<Reading>&);
+
+/// The same of stored ones.
 std::optional<Uncertain> temperature_in(const std::vector<StoredReading>&);
 
 /// A copper resistance at 20 °C, from what it was at a temperature (degC), with both uncertainties, to first
