@@ -33,22 +33,28 @@ std::string words_of_command(const CLI::App& app) {
     return below.empty() ? app.get_name() : app.get_name() + " " + words_of_command(*below.front());
 }
 
-/// What is wrong with the words. The library reports an unknown command as a missing one.
-std::string explained(const CLI::App& app, const CLI::ParseError& error) {
-    const CLI::App* command = &chosen(app);
-    const auto known = command->get_subcommands([](const CLI::App*) { return true; });
-    if (known.empty() || error.get_exit_code() != static_cast<int>(CLI::ExitCodes::RequiredError))
-        return error.what();
+/// Option groups are commands without a name to the library, and are left out.
+std::vector<std::string> commands_of(const CLI::App& command) {
     std::vector<std::string> names;
-    for (const CLI::App* each : known)
-        names.push_back(each->get_name());
+    for (const CLI::App* each : command.get_subcommands([](const CLI::App*) { return true; }))
+        if (!each->get_name().empty()) names.push_back(each->get_name());
+    return names;
+}
+
+/// What is wrong with the words. The library reports an unknown command as a missing one, and of an unknown
+/// option beside one that is missing only the latter.
+std::string explained(const CLI::App& app, const CLI::ParseError& error) {
+    const CLI::App& command = chosen(app);
+    const auto names = commands_of(command);
     const auto left_over = app.remaining(true);
+    const bool misses = error.get_exit_code() == static_cast<int>(CLI::ExitCodes::RequiredError);
+    if (!misses || (names.empty() && left_over.empty())) return error.what();
+    if (left_over.empty())
+        return fmt::format("no command is given; the commands are {}", fmt::join(names, ", "));
+    const char* kind = left_over.front().starts_with('-') ? "option" : names.empty() ? "argument" : "command";
     const std::string found =
-        left_over.empty()
-            ? "no command is given"
-            : fmt::format("\"{}\" is no {} of {}", left_over.front(),
-                          left_over.front().starts_with('-') ? "option" : "command", command->get_name());
-    return fmt::format("{}; the commands are {}", found, fmt::join(names, ", "));
+        fmt::format("\"{}\" is no {} of {}", left_over.front(), kind, command.get_name());
+    return names.empty() ? found : fmt::format("{}; the commands are {}", found, fmt::join(names, ", "));
 }
 
 } // namespace

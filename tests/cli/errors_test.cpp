@@ -46,6 +46,12 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
          2,
          "\"sell\" is no command of pickup; the commands are add, list, show, edit, "
          "attach, fetch, stage; see coilward pickup --help"},
+        {{"plan"},
+         2,
+         "Exactly 1 option from [--turns,--dc-resistance,--inductance,--as-it-was] is required; see coilward "
+         "plan --help"},
+        {{"spool", "--gauge", "42"}, 2, "\"--gauge\" is no option of spool; see coilward spool --help"},
+        {{"plan", "8000"}, 2, "\"8000\" is no argument of plan; see coilward plan --help"},
         {{"diagnose"},
          2,
          "diagnose: give one of --readings FILE, --jsonl, or a pickup of the history; see coilward diagnose "
