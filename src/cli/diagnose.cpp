@@ -30,7 +30,7 @@ struct DiagnoseWords {
 };
 
 DiagnosisAnswer answer_to_file(const Rules& rules, const std::string& file) {
-    const std::string text = read_input(file);
+    const std::string text = read_input(file, "a readings document");
     try {
         return answer_to_document(rules, text);
     } catch (const BadDocument& error) {

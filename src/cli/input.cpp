@@ -12,15 +12,16 @@
 
 namespace coilward {
 
-std::string read_input(const std::string& file) {
+std::string read_input(const std::string& file, std::string_view wanted) {
     if (file == "-") return {std::istreambuf_iterator<char>(std::cin), {}};
+    const auto refuse = [&](const char* why) {
+        throw BadInput(fmt::format("{}: cannot be read ({}); give the path of {}, or - for standard input",
+                                   file, why, wanted));
+    };
+    if (std::filesystem::is_directory(file)) refuse("a folder");
     std::ifstream stream(file, std::ios::binary);
     std::string text{std::istreambuf_iterator<char>(stream), {}};
-    if (!stream.is_open() || stream.bad() || std::filesystem::is_directory(file))
-        throw BadInput(fmt::format("{}: cannot be read ({}); give the path of a readings document, or - for "
-                                   "standard input",
-                                   file,
-                                   std::filesystem::is_directory(file) ? "a folder" : std::strerror(errno)));
+    if (!stream.is_open() || stream.bad()) refuse(std::strerror(errno));
     return text;
 }
 

@@ -9,8 +9,9 @@
 
 namespace coilward {
 
-/// The whole text of a file, or of standard input for "-". Throws BadInput where it cannot be read.
-std::string read_input(const std::string& file);
+/// The whole text of a file, or of standard input for "-". Throws BadInput where it cannot be read; `wanted`
+/// is what the file should be, as "a readings document".
+std::string read_input(const std::string& file, std::string_view wanted);
 
 /// The session's rules. Throws BadInput with the first complaint.
 Rules rules_of(const Session&);

@@ -23,7 +23,7 @@ struct FetchWords {
 void attach(const AttachWords& words, const Session& session) {
     History history = open_history(session);
     const Pickup pickup = pickup_in_words(history, words.pickup);
-    const std::string bytes = read_input(words.file);
+    const std::string bytes = read_input(words.file, "a picture or another file");
     const std::string name = std::filesystem::path(words.file).filename();
     const Attachment attachment{.id = random_id(),
                                 .pickup = pickup.id,

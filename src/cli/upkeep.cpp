@@ -71,7 +71,7 @@ void move(const std::string& from, const std::string& to) {
 }
 
 void import_file(const std::string& file, bool csv, const Session& session) {
-    const std::string text = read_input(file);
+    const std::string text = read_input(file, csv ? "a table of readings" : "an exported history");
     History history = open_history(session);
     try {
         say(import(history, csv ? whole_pickups_from_csv(text, history) : whole_pickups_from_json(text)));

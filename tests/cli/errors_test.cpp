@@ -69,6 +69,14 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
          "/nowhere.json: cannot be read (No such file or directory); give the path of a readings document, "
          "or - for "
          "standard input"},
+        {{"diagnose", "--readings", "/"},
+         3,
+         "/: cannot be read (a folder); give the path of a readings document, or - for standard input"},
+        {{"import", "/nowhere.json"},
+         3,
+         "/nowhere.json: cannot be read (No such file or directory); give the path of an exported history, "
+         "or - "
+         "for standard input"},
         {{"diagnose", "neck"},
          3,
          "Neck: nothing was read of it yet; give a readings document with --readings"},
