@@ -28,13 +28,8 @@ std::optional<double> resistance_at_20(const ModelWords& words) {
     if (words.resistance.empty()) return std::nullopt;
     if (words.temperature.empty())
         throw BadWords("--temperature", "say at what temperature the resistance was read");
-    const double resistance_ohm = positive_in_words("--dc-resistance", words.resistance, "ohm");
-    const double temperature_c = number_in_words("--temperature", words.temperature, "degC");
-    try {
-        return resistance_at_20_ohm(resistance_ohm, temperature_c);
-    } catch (const std::invalid_argument& error) {
-        throw BadWords("--temperature", error.what());
-    }
+    return resistance_at_20_ohm(positive_in_words("--dc-resistance", words.resistance, "ohm"),
+                                number_in_words("--temperature", words.temperature, "degC"));
 }
 
 Range turns_in(const std::string& words) {

@@ -1,5 +1,6 @@
 #include "rewind/quantity_words.h"
 
+#include "diagnosis/evidence.h"
 #include "units/engineering.h"
 
 #include <limits>
@@ -28,6 +29,8 @@ double number_in_words(const std::string& option, const std::string& words, std:
         throw BadWords(option, fmt::format("\"{}\" is no number{}", words,
                                            unit == "1" ? std::string()
                                                        : fmt::format(" in {}, such as 2.5 or 2.5m", unit)));
+    if (unit == "degC" && !can_be_temperature(*number))
+        throw BadWords(option, fmt::format("no thermometer shows \"{}\"; give degrees Celsius", words));
     return *number;
 }
 

@@ -20,7 +20,8 @@ struct BadWords : std::runtime_error {
     BadWords(const std::string& option, const std::string& says) : std::runtime_error(option + ": " + says) {}
 };
 
-/// A number as a person types it, in that unit. Throws BadWords that names the option.
+/// A number as a person types it, in that unit. Throws BadWords that names the option, also for a temperature
+/// (degC) that no thermometer shows.
 double number_in_words(const std::string& option, const std::string& words, std::string_view unit);
 
 /// A number above 0, such as a length, in that unit. Throws BadWords.

@@ -52,6 +52,10 @@ TEST_F(Coilward, SaysEveryFailureInOneLine) {
          "plan --help"},
         {{"spool", "--gauge", "42"}, 2, "\"--gauge\" is no option of spool; see coilward spool --help"},
         {{"plan", "8000"}, 2, "\"8000\" is no argument of plan; see coilward plan --help"},
+        {{"spool", "--awg", "42", "--length", "10±0.01", "--resistance", "54.4", "--resistance-uncertainty",
+          "0.05", "--temperature", "9999"},
+         2,
+         "--temperature: no thermometer shows \"9999\"; give degrees Celsius; see coilward spool --help"},
         {{"diagnose"},
          2,
          "diagnose: give one of --readings FILE, --jsonl, or a pickup of the history; see coilward diagnose "

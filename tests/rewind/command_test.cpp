@@ -81,8 +81,7 @@ TEST_F(RewindCommand, SaysWhatIsWrongWithTheWordsOfAModel) {
                                                        "limits, such as 7500..8100",
                                                        turns)));
     EXPECT_EQ(model({"--dc-resistance", "6.1k", "--temperature=-300"}),
-              words_wrong("model new", "--temperature: at -300 degC the linear law of resistance and "
-                                       "temperature does not hold; give a temperature above -234.5 degC"));
+              words_wrong("model new", "--temperature: no thermometer shows \"-300\"; give degrees Celsius"));
 }
 
 TEST_F(RewindCommand, ConfirmsAgainstAnOrder) {
