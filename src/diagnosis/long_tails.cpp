@@ -17,9 +17,7 @@ bool is_bounded_only(const Mode& mode, const CoilPrior& prior) {
     constexpr auto k = static_cast<Eigen::Index>(Unknown::eddy_share);
     constexpr double wide = 0.35; // of its logarithm: a factor of two either way
     if (mode.information.coil(k, k) < 1.01 * prior.precision(k, k)) return false;
-    Vector unit = Vector::Zero(mode.unknowns.size());
-    unit[k] = 1.0;
-    return BorderedCholesky(mode.information).quadratic_form(unit) > wide * wide;
+    return covariance_with(Unknown::eddy_share, mode)[k] > wide * wide;
 }
 
 /// By how much it weighs more (in nats) than Laplace's method has it.

@@ -99,6 +99,12 @@ Matrix covariance_of(const Mode& mode) {
     return inverse(mode.information.whole());
 }
 
+Vector covariance_with(Unknown unknown, const Mode& mode) {
+    Vector unit = Vector::Zero(mode.unknowns.size());
+    unit[static_cast<Eigen::Index>(unknown)] = 1.0;
+    return BorderedCholesky(mode.information).solve(unit);
+}
+
 Mode find_mode(Primitive primitive, const Component& component, const CoilPrior& prior,
                const Evidence& evidence, const Values& start, double hopeless) {
     return search(Landscape(primitive, component, prior, evidence, 0.0), start,

@@ -52,4 +52,7 @@ std::optional<WideMode> roam(Primitive, const Component&, const CoilPrior&, cons
 /// How the unknowns spread around the mode, and together.
 Matrix covariance_of(const Mode&);
 
+/// How they all spread with one of the coil's: its column of that.
+Vector covariance_with(Unknown, const Mode&);
+
 } // namespace coilward

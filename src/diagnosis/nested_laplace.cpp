@@ -130,9 +130,7 @@ double log_share_of_curvature(Unknown along, Primitive primitive, const Componen
 double log_evidence_along(Unknown along, Primitive primitive, const Component& component,
                           const CoilPrior& prior, const Evidence& evidence, const Mode& mode) {
     const auto k = static_cast<Eigen::Index>(along);
-    Vector unit = Vector::Zero(mode.unknowns.size());
-    unit[k] = 1.0;
-    const Vector with_it = BorderedCholesky(mode.information).solve(unit);
+    const Vector with_it = covariance_with(along, mode);
     const double deviation = std::sqrt(with_it[k]);
     const Vector way = with_it / deviation;
     Landscape landscape(primitive, component, prior, evidence, 0.0);
